@@ -1,0 +1,224 @@
+package loom
+
+import (
+	"slices"
+
+	"loomwright/internal/diag"
+	"loomwright/internal/part"
+	"loomwright/internal/sound"
+)
+
+// leads gives a pickup the leads that its code names.
+func (r *resolver) leads(u *Use, f *UseFile) {
+	code, at := r.code(u, f)
+	if code == nil {
+		return
+	}
+	if len(u.Part.Terminals) == 0 {
+		return // the part itself was not found
+	}
+	hasLead := map[int]bool{}
+	for _, lead := range code.Leads {
+		r.lead(u, lead, at, hasLead)
+	}
+	for _, group := range code.Inside {
+		var ends []int
+		for _, name := range group {
+			ends = append(ends, r.end(u, name, at)...)
+		}
+		u.Inside = append(u.Inside, ends)
+	}
+	r.unknownLeads(u, hasLead)
+	for i := range u.Part.Terminals {
+		if !hasLead[i] {
+			u.NoLead = append(u.NoLead, i)
+		}
+	}
+}
+
+// code finds the lead code of a pickup: written out, in the file, or on a shelf.
+func (r *resolver) code(u *Use, f *UseFile) (*part.Code, diag.Span) {
+	if len(f.Leads.Entries) > 0 {
+		file := part.CodeFile{Leads: f.Leads, Inside: f.Inside}
+		return part.ResolveCode(u.Name, &file), f.Leads.Span
+	}
+	if f.Code.Value == "" {
+		return nil, diag.Span{}
+	}
+	if c, ok := r.own[f.Code.Value]; ok {
+		return c, f.Code.Span
+	}
+	c, list := r.lib.Code(f.Code.Value)
+	for _, d := range list {
+		if d.Code == "part-unknown" {
+			d.Span = f.Code.Span
+		}
+		r.list.Add(d)
+	}
+	return c, f.Code.Span
+}
+
+func (r *resolver) lead(u *Use, lead part.Lead, at diag.Span, hasLead map[int]bool) {
+	out := Lead{Name: lead.Name}
+	if _, clash := u.Part.Terminal(lead.Name); clash && !slices.Contains(lead.Ends, lead.Name) {
+		r.fail("lead-code", at, "the lead %q has the name of a terminal of %s", lead.Name, u.Part.Name)
+	}
+	for _, name := range lead.Ends {
+		ends := r.end(u, name, at)
+		if name == "link" && len(ends) == 2 {
+			out.May = ends // one of the two, nobody knows which
+			continue
+		}
+		out.Ends = append(out.Ends, ends...)
+	}
+	for _, e := range out.Ends {
+		hasLead[e] = true
+	}
+	u.Leads = append(u.Leads, out)
+}
+
+// end gives a name in a lead code its terminals: the pickup's own name, or a
+// maker's word. "hot" and "ground" are the ends of the customary full sound,
+// "link" the two ends joined in its middle.
+func (r *resolver) end(u *Use, name string, at diag.Span) []int {
+	if i, ok := u.Part.Terminal(name); ok {
+		return []int{i}
+	}
+	hot, link, ground := chainEnds(u.Part)
+	switch {
+	case name == "hot" && hot >= 0:
+		return []int{hot}
+	case name == "ground" && ground >= 0:
+		return []int{ground}
+	case name == "link" && len(link) == 2:
+		return link
+	case name == "bare":
+		if i, ok := u.Part.Terminal("shield"); ok {
+			return []int{i}
+		}
+	}
+	d := r.fail("lead-code", at, "the lead code names %q, and %s has no such coil end", name, u.Part.Name)
+	d.Hint = diag.Nearest(name, u.Part.TerminalNames())
+	return nil
+}
+
+// chainEnds returns the hot end, the two joined ends and the ground end of a
+// pickup whose customary sound is one coil or two in series; −1 where winding
+// or pole is unknown, or the sound is another.
+func chainEnds(p *part.Part) (hot int, link []int, ground int) {
+	leaves := p.Full.Leaves()
+	if len(leaves) == 0 || len(leaves) > 2 || p.Full.Op == sound.Parallel {
+		return -1, nil, -1
+	}
+	hot, ground = -1, -1
+	for i, leaf := range leaves {
+		c := p.Coils[p.CoilIndex(leaf.Name)]
+		sign := c.Winding * c.Pole
+		if sign == 0 {
+			return -1, nil, -1
+		}
+		up, down := c.Start, c.Finish
+		if (sign < 0) != leaf.Reversed {
+			up, down = down, up
+		}
+		if i == 0 {
+			hot = up
+		} else {
+			link = append(link, up)
+		}
+		if i == len(leaves)-1 {
+			ground = down
+		} else {
+			link = append(link, down)
+		}
+	}
+	return hot, link, ground
+}
+
+// unknownLeads lists what each unknown lead may be: the coil ends that no other
+// lead is and that are not joined inside.
+func (r *resolver) unknownLeads(u *Use, hasLead map[int]bool) {
+	taken := map[int]bool{}
+	for _, g := range u.Inside {
+		for _, t := range g {
+			taken[t] = true
+		}
+	}
+	var open []int
+	for _, c := range u.Part.Coils {
+		for _, t := range []int{c.Start, c.Finish} {
+			if !hasLead[t] && !taken[t] {
+				open = append(open, t)
+			}
+		}
+	}
+	for i := range u.Leads {
+		l := &u.Leads[i]
+		if len(l.Ends) == 0 && len(l.May) == 0 {
+			l.May = open
+		}
+		for _, t := range l.May {
+			hasLead[t] = true
+		}
+	}
+}
+
+// ref finds a terminal as written: part.terminal, or part.lead.
+func (r *resolver) ref(text string, at diag.Span) (Ref, bool) {
+	ref := Ref{Terminal: -1, Lead: -1, Name: text, Span: at}
+	use, terminal := cut(text)
+	i, ok := r.loom.Use(use)
+	if !ok {
+		r.fail("join-terminal", at, "no part is called %q", use).Hint = diag.Nearest(text, r.terminalNames())
+		return ref, false
+	}
+	ref.Use = i
+	u := &r.loom.Uses[i]
+	for k, l := range u.Leads {
+		if l.Name == terminal {
+			ref.Lead = k
+			if len(l.Ends) > 0 {
+				ref.Terminal = l.Ends[0]
+			}
+			return ref, true
+		}
+	}
+	t, ok := u.Part.Terminal(terminal)
+	if !ok {
+		if len(u.Part.Terminals) > 0 {
+			r.fail("join-terminal", at, "%s has no terminal %q", use, terminal).Hint = diag.Nearest(text, r.terminalNames())
+		}
+		return ref, false
+	}
+	if slices.Contains(u.NoLead, t) && u.Part.Terminals[t].Kind == "lead" {
+		r.fail("join-terminal", at, "%s.%s has no lead to solder: it is joined inside the pickup, or its lead code leaves it out", use, terminal)
+		return ref, false
+	}
+	ref.Terminal = t
+	return ref, true
+}
+
+// cut splits "lever.b.3" at its first dot.
+func cut(text string) (use, terminal string) {
+	for i := range len(text) {
+		if text[i] == '.' {
+			return text[:i], text[i+1:]
+		}
+	}
+	return text, ""
+}
+
+// terminalNames lists every name that a join may use.
+func (r *resolver) terminalNames() []string {
+	var out []string
+	for i := range r.loom.Uses {
+		u := &r.loom.Uses[i]
+		for _, l := range u.Leads {
+			out = append(out, u.Name+"."+l.Name)
+		}
+		for _, t := range u.Part.Terminals {
+			out = append(out, u.Name+"."+t.Name)
+		}
+	}
+	return out
+}
