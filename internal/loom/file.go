@@ -14,7 +14,7 @@ type File struct {
 	Version source.String               `yaml:"loomwright" required:"true" doc:"version of this layout: 1"`
 	Title   source.String               `yaml:"title" doc:"what the loom is, in a line"`
 	Note    source.String               `yaml:"note" doc:"anything else"`
-	Hand    source.String               `yaml:"hand" oneof:"right|left" doc:"left swaps nothing by itself: pot ends are as joined"`
+	Hand    source.String               `yaml:"hand" oneof:"right|left|left with pot ends swapped" doc:"left alone swaps nothing: the pots turn as in a right-handed guitar"`
 	Into    *IntoFile                   `yaml:"into" doc:"what the jack is plugged into"`
 	Scale   source.String               `yaml:"scale" doc:"string length from nut to bridge, for the plucked-string spectrum"`
 	Codes   source.Map[part.CodeFile]   `yaml:"codes" doc:"lead codes of this loom alone"`
@@ -111,7 +111,7 @@ func (JoinFile) SourceShape() source.Shape {
 type SoundFile struct {
 	With  source.String `yaml:"with" doc:"positions: lever middle, volume pulled; a switch left out stands anywhere"`
 	Hear  source.String `yaml:"hear" required:"true" doc:"coils and pickups joined by series, parallel; reversed; silent; any"`
-	Phase source.String `yaml:"phase" oneof:"as written|free" doc:"free: reversed coils are as good"`
+	Phase source.String `yaml:"phase" oneof:"as written|free|fixed" doc:"free: reversed coils are as good; fixed: the whole loom may not be upside down either"`
 	Hum   source.String `yaml:"hum" oneof:"cancels" doc:"wanted beside the sound"`
 	Span  diag.Span     `yaml:"-" source:"span"`
 }

@@ -106,7 +106,7 @@ func (r *resolver) options(s source.String, j *Join) {
 	var braid *Braid
 	for _, p := range pieces(piece{text: s.Value}, ",") {
 		switch word := p.text; {
-		case word == "bare", word == "screened", word == "lead":
+		case word == "bare", word == "screened", word == "lead", word == "touching":
 			w.Kind = WireKind(word)
 		case word == "sleeved":
 			w.Sleeved = true
@@ -134,7 +134,7 @@ func (r *resolver) wireWord(s source.String, p piece, w *Wire) {
 	size, err := units.Wire(p.text)
 	if err != nil {
 		r.fail("join-option", r.sub(s, p), "%q is neither a colour, a wire size nor a kind of wire", p.text).Hint =
-			diag.Nearest(p.text, []string{"bare", "screened", "sleeved", "twisted", "lead", "black", "white", "22 AWG"})
+			diag.Nearest(p.text, []string{"bare", "screened", "sleeved", "twisted", "lead", "touching", "black", "white", "22 AWG"})
 		return
 	}
 	w.Size = size

@@ -10,19 +10,20 @@ import (
 
 // Loom is a loom file resolved against the library: every name in it exists.
 type Loom struct {
-	Doc    *source.Document
-	Title  string
-	Note   string
-	Left   bool
-	Cable  units.Value // capacitance at the jack, F
-	Input  units.Value // amplifier's input, Ω
-	Scale  float64     // string length, m
-	Uses   []Use
-	Joins  []Join
-	Sounds []Sound
-	Scheme source.String
-	Free   []Ref
-	Place  map[string][3]float64 // x, y in mm, quarter turns
+	Doc         *source.Document
+	Title       string
+	Note        string
+	Left        bool
+	EndsSwapped bool        // left-handed with pot ends swapped: full up is at ccw
+	Cable       units.Value // capacitance at the jack, F
+	Input       units.Value // amplifier's input, Ω
+	Scale       float64     // string length, m
+	Uses        []Use
+	Joins       []Join
+	Sounds      []Sound
+	Scheme      source.String
+	Free        []Ref
+	Place       map[string][3]float64 // x, y in mm, quarter turns
 }
 
 // Use is one part on the bench: a copy of the part with this loom's values.
@@ -64,6 +65,7 @@ const (
 	Bare     WireKind = "bare"
 	Screened WireKind = "screened"
 	OwnLead  WireKind = "lead"
+	Touching WireKind = "touching" // metal on metal, no solder: a case on a plate
 )
 
 // Wire is what a run is made of.
@@ -103,6 +105,7 @@ type Sound struct {
 	Hear      sound.Expr
 	Text      string // as written
 	FreePhase bool
+	Fixed     bool // the common polarity may not be turned over
 	HumFree   bool // hum is to cancel
 	Span      diag.Span
 	WithSpan  diag.Span

@@ -62,8 +62,9 @@ func Read(text *diag.Text, lib *part.Library) (*Loom, diag.List) {
 // Resolve gives every name in a loom file a meaning and reports all that have none.
 func Resolve(doc *source.Document, f *File, lib *part.Library) (*Loom, diag.List) {
 	r := &resolver{lib: lib, own: map[string]*part.Code{}, loom: &Loom{
-		Doc: doc, Title: f.Title.Value, Note: f.Note.Value, Left: f.Hand.Value == "left",
-		Scheme: f.Scheme, Place: map[string][3]float64{},
+		Doc: doc, Title: f.Title.Value, Note: f.Note.Value, Left: strings.HasPrefix(f.Hand.Value, "left"),
+		EndsSwapped: strings.HasSuffix(f.Hand.Value, "swapped"),
+		Scheme:      f.Scheme, Place: map[string][3]float64{},
 	}}
 	if v := f.Version; v.Value != "" && v.Value != "1" {
 		r.fail("loom-version", v.Span, "this file is of version %q, and version 1 is what is read here", v.Value)

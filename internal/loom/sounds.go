@@ -13,7 +13,7 @@ import (
 
 // sound reads one wanted sound.
 func (r *resolver) sound(f *SoundFile) {
-	s := Sound{Text: f.Hear.Value, FreePhase: f.Phase.Value == "free", HumFree: f.Hum.Value != "",
+	s := Sound{Text: f.Hear.Value, FreePhase: f.Phase.Value == "free", Fixed: f.Phase.Value == "fixed", HumFree: f.Hum.Value != "",
 		Span: f.Span, WithSpan: f.With.Span, HearSpan: f.Hear.Span}
 	s.With = r.with(f.With)
 	e, leaves, err := sound.Parse(f.Hear.Value)

@@ -30,6 +30,21 @@ func NewBase(g *wiring.Graph) *Base {
 	return b
 }
 
+// Redundant marks the links of a graph that join what earlier links join
+// already.
+func Redundant(g *wiring.Graph) []bool {
+	b := &Base{g: g, forest: make([]int, len(g.Terms))}
+	for i := range b.forest {
+		b.forest[i] = i
+	}
+	out := make([]bool, len(g.Links))
+	for i, l := range g.Links {
+		out[i] = find(b.forest, l.A) == find(b.forest, l.B)
+		union(b.forest, l.A, l.B)
+	}
+	return out
+}
+
 // Graph returns the graph that the base was made of.
 func (b *Base) Graph() *wiring.Graph { return b.g }
 

@@ -98,7 +98,17 @@ func (e Expr) sortKey() string {
 	case Through:
 		rank = "2"
 	}
-	return rank + strings.TrimPrefix(e.String(), "reversed ")
+	return rank + e.Unsigned().String()
+}
+
+// Unsigned returns the sound with every coil the right way round.
+func (e Expr) Unsigned() Expr {
+	out := e
+	out.Reversed, out.Unsure, out.Kids = false, false, nil
+	for _, k := range e.Kids {
+		out.Kids = append(out.Kids, k.Unsigned())
+	}
+	return out
 }
 
 // Leaves returns the coil leaves in order.

@@ -124,6 +124,9 @@ func (g *Graph) tracks(u int) {
 		g.Knobs = append(g.Knobs, Knob{name, u})
 	}
 	for _, t := range use.Part.Tracks {
+		if g.Loom.EndsSwapped {
+			t.CW, t.CCW = t.CCW, t.CW
+		}
 		g.Tracks = append(g.Tracks, Track{Track: t, Use: u, CW: g.Term(u, t.CW), Wiper: g.Term(u, t.Wiper),
 			CCW: g.Term(u, t.CCW), Knob: knobs[t.Knob]})
 	}

@@ -41,7 +41,8 @@ type (
 		Use           int
 		Start, Finish int
 	}
-	// Track is one pot track.
+	// Track is one pot track. CW is the full-up end: where the pot ends of a
+	// left-handed loom are swapped, that is the pot's ccw lug.
 	Track struct {
 		part.Track
 		Use            int

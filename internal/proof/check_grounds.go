@@ -1,0 +1,178 @@
+package proof
+
+import (
+	"slices"
+
+	"loomwright/internal/diag"
+	"loomwright/internal/part"
+	"loomwright/internal/wiring"
+)
+
+// Checks of what belongs on ground: shields, cases, covers, plates, strings.
+
+// grounded tells for a terminal in which rows it is on ground, and whether it
+// is ever on hot.
+type grounded struct {
+	term     int
+	on, off  []string // settings
+	onHot    []string
+	coilEnds bool // metal of the terminal is also a coil's end
+}
+
+// groundStates looks at every terminal that belongs on ground, once for each
+// piece of metal.
+func (p *prover) groundStates() []grounded {
+	var out []grounded
+	seen := map[int]bool{}
+	solid := p.base.NetsOf(nil)
+	for _, t := range p.g.Grounds {
+		if seen[solid.Of[t]] {
+			continue
+		}
+		seen[solid.Of[t]] = true
+		s := grounded{term: t, coilEnds: p.tiedToCoil(t)}
+		for i, n := range p.networks {
+			name := p.rows[i].Name
+			switch n.nets.Of[t] {
+			case n.ground:
+				s.on = append(s.on, name)
+			case n.hot:
+				s.onHot = append(s.onHot, name)
+			default:
+				s.off = append(s.off, name)
+			}
+		}
+		out = append(out, s)
+	}
+	return out
+}
+
+// tiedToCoil reports whether metal inside the part joins a terminal to a coil end.
+func (p *prover) tiedToCoil(term int) bool {
+	piece := []int{term}
+	for i := 0; i < len(piece); i++ {
+		for _, l := range p.g.Links {
+			if l.Run >= 0 {
+				continue
+			}
+			for _, way := range [][2]int{{l.A, l.B}, {l.B, l.A}} {
+				if way[0] == piece[i] && !slices.Contains(piece, way[1]) {
+					piece = append(piece, way[1])
+				}
+			}
+		}
+	}
+	return slices.ContainsFunc(p.g.Coils, func(c wiring.Coil) bool {
+		return slices.Contains(piece, c.Start) || slices.Contains(piece, c.Finish)
+	})
+}
+
+var groundMissing = &check{diag.Code{Code: "ground-missing", Severity: diag.Warning,
+	Says: "a shield, case, cover or plate is not on ground", Notice: "hum and buzz, worse when the part is touched"}, func(p *prover, c *check) {
+	for _, s := range p.groundStates() {
+		if len(s.on) == 0 && len(s.onHot) == 0 && !s.coilEnds {
+			p.report(c, p.termSpan(s.term), nil, "%s is not on ground: hum, and buzz when it is touched", p.g.Terms[s.term].Name)
+		}
+	}
+}}
+
+var groundLost = &check{diag.Code{Code: "ground-lost", Severity: diag.Warning,
+	Says: "a shield, case, cover or plate loses ground in some settings", Notice: "hum in those settings"}, func(p *prover, c *check) {
+	for _, s := range p.groundStates() {
+		if len(s.on) > 0 && len(s.off) > 0 && !s.coilEnds {
+			p.report(c, p.termSpan(s.term), s.off, "%s %s is not on ground: hum", p.with(s.off), p.g.Terms[s.term].Name)
+		}
+	}
+}}
+
+var groundHot = &check{diag.Code{Code: "ground-hot", Severity: diag.Error,
+	Says: "a shield, case, cover or plate is on hot", Notice: "loud hum when it is touched, or silence where it meets ground"}, func(p *prover, c *check) {
+	if p.sleeveIsHot() {
+		return
+	}
+	for _, s := range p.groundStates() {
+		if len(s.onHot) > 0 && !s.coilEnds {
+			p.report(c, p.termSpan(s.term), s.onHot, "%s %s is on hot: loud hum when it is touched", p.with(s.onHot), p.g.Terms[s.term].Name)
+		}
+	}
+}}
+
+var coverLifted = &check{diag.Code{Code: "cover-lifted", Severity: diag.Warning,
+	Says: "a cover or shield tied to a coil end is lifted from ground", Notice: "hum and a crackle when the pickup is touched in those settings"}, func(p *prover, c *check) {
+	for _, s := range p.groundStates() {
+		if bad := append(slices.Clone(s.off), s.onHot...); s.coilEnds && len(bad) > 0 {
+			p.report(c, p.termSpan(s.term), bad, "%s %s, which is also a coil's end, is lifted from ground: hum, and a crackle when the pickup is touched",
+				p.with(bad), p.g.Terms[s.term].Name).Hint = "part the cover or shield from the coil and ground it by a lead of its own"
+		}
+	}
+}}
+
+var jackSwapped = &check{diag.Code{Code: "jack-swapped", Severity: diag.Error,
+	Says: "tip and sleeve are swapped", Notice: "loud hum with the cable in, and strings that buzz when touched"}, func(p *prover, c *check) {
+	if p.sleeveIsHot() {
+		p.report(c, p.termSpan(p.g.Hot), nil, "the cases and shields are on the jack's tip and the signal on its sleeve: the two are swapped")
+	}
+}}
+
+// sleeveIsHot reports whether most of what belongs on ground is on hot in every
+// setting that is not shorted, and none of it on ground.
+func (p *prover) sleeveIsHot() bool {
+	states := p.groundStates()
+	hot := 0
+	for _, s := range states {
+		if len(s.onHot) > 0 {
+			hot++
+		}
+		if use := p.g.Terms[s.term].Use; len(s.on) > 0 && (use < 0 || p.g.Loom.Uses[use].Part.Output == nil) {
+			return false
+		}
+	}
+	return hot > 0 && 2*hot >= len(states)
+}
+
+var stringGround = &check{diag.Code{Code: "string-ground-missing", Severity: diag.Warning,
+	Says: "the loom has pickups and a jack and no string ground on ground", Notice: "buzz that stops when the strings are touched, or never stops"}, func(p *prover, c *check) {
+	if !p.hasFinishedGuitar() {
+		return
+	}
+	for i := range p.g.Loom.Uses {
+		if p.g.Loom.Uses[i].Part.ID == stringGroundPart {
+			return // there is one: ground-missing looks at its wire
+		}
+	}
+	at := p.termSpan(p.g.Ground)
+	d := p.report(c, at, nil, "nothing grounds the strings: buzz, until something else does")
+	d.Hint = "strings: {is: " + stringGroundPart + "}"
+}}
+
+// stringGroundPart is the part that stands for the wire to bridge or tailpiece.
+const stringGroundPart = "ground/string"
+
+// hasFinishedGuitar reports whether the loom has real pickups and a jack: one
+// with pickup points or tails is finished in the guitar.
+func (p *prover) hasFinishedGuitar() bool {
+	pickup, jack := false, false
+	for i := range p.g.Loom.Uses {
+		switch u := p.g.Loom.Uses[i].Part; u.Class {
+		case "pickup":
+			pickup = true
+		case "jack":
+			jack = true
+		}
+	}
+	return pickup && jack
+}
+
+var taperReversed = &check{diag.Code{Code: "taper-reversed", Severity: diag.Warning,
+	Says: "an audio pot with swapped ends acts as reverse audio", Notice: "all of the change at one end of the turn"}, func(p *prover, c *check) {
+	if !p.g.Loom.EndsSwapped {
+		return
+	}
+	for i := range p.g.Tracks {
+		t := &p.g.Tracks[i]
+		if t.Value.Taper == "audio" && t.Law == part.WholeTurn {
+			p.report(c, p.useSpan(t.Use), nil, "%s has an audio track and swapped ends: it acts as reverse audio, all of the change at one end of the turn",
+				p.g.Knobs[t.Knob].Name).Hint = "a linear or a left-handed (reverse audio) pot turns evenly there"
+		}
+	}
+}}

@@ -1,0 +1,156 @@
+package proof
+
+import (
+	"strings"
+
+	"loomwright/internal/diag"
+)
+
+// Checks of the knobs: backwards, dead, tangled.
+
+// knobRows names the settings in which a knob does something.
+func (p *prover) knobRows(knob int, does string) []string {
+	return p.rowsWhere(func(_ int, r *Row) bool {
+		for _, k := range r.Knobs {
+			if k.index == knob && k.Does == does {
+				return true
+			}
+		}
+		return false
+	})
+}
+
+func (p *prover) eachKnob(c *check, does, format string, hint string) {
+	for k := range p.g.Knobs {
+		if bad := p.knobRows(k, does); len(bad) > 0 {
+			p.report(c, p.knobSpan(k), bad, format, p.g.Knobs[k].Name).Hint = hint
+		}
+	}
+}
+
+// knobSpan is the first run soldered to a knob's pot, its case aside.
+func (p *prover) knobSpan(knob int) diag.Span {
+	for i := range p.g.Tracks {
+		t := &p.g.Tracks[i]
+		if t.Knob != knob {
+			continue
+		}
+		for _, r := range p.g.Runs {
+			for _, term := range []int{t.CW, t.CCW, t.Wiper} {
+				if r.A == term || r.B == term {
+					return r.Span
+				}
+			}
+		}
+	}
+	return p.useSpan(p.g.Knobs[knob].Use)
+}
+
+var volumeWrongWay = &check{diag.Code{Code: "volume-backwards", Severity: diag.Error,
+	Says: "a volume is full at 0 and silent at 10", Notice: "the knob works the wrong way round"}, func(p *prover, c *check) {
+	for k := range p.g.Knobs {
+		bad := p.rowsWhere(func(i int, r *Row) bool {
+			down := p.at(r.Setting, k, 0)
+			return len(p.lost(down, p.networks[i])) > len(p.lost(p.networks[i], down)) && !isBlend(p.g, k)
+		})
+		if len(bad) > 0 {
+			p.report(c, p.knobSpan(k), bad, "%s is full at 0 and silent at 10: its outer lugs are swapped", p.g.Knobs[k].Name)
+		}
+	}
+}}
+
+var toneWrongWay = &check{diag.Code{Code: "tone-backwards", Severity: diag.Error,
+	Says: "a tone is dark at 10 and bright at 0", Notice: "the knob works the wrong way round"}, func(p *prover, c *check) {
+	p.eachKnob(c, toneBackwards, "%s is dark at 10 and bright at 0: the wrong outer lug is used", "use the ccw lug instead of cw, beside the wiper")
+}}
+
+var alwaysDark = &check{diag.Code{Code: "always-dark", Severity: diag.Warning,
+	Says: "a capacitor lies straight across the signal, no knob opens it", Notice: "always dark, the tone does nothing"}, func(p *prover, c *check) {
+	for i := range p.g.Caps {
+		bad := p.rowsWhere(func(row int, r *Row) bool {
+			for _, k := range r.Knobs {
+				if k.Does == toneBackwards {
+					return false
+				}
+			}
+			for _, e := range p.networks[row].engaged() {
+				if e == i {
+					return p.networks[row].acrossOutput(i)
+				}
+			}
+			return false
+		})
+		if len(bad) > 0 {
+			p.report(c, p.termSpan(p.g.Caps[i].A), bad, "%s %s lies straight across the signal: always dark", p.with(bad),
+				p.g.Loom.Uses[p.g.Caps[i].Use].Name)
+		}
+	}
+}}
+
+// acrossOutput reports whether a capacitor joins hot and ground directly.
+func (n *network) acrossOutput(c int) bool {
+	a, b := n.nets.Of[n.g.Caps[c].A], n.nets.Of[n.g.Caps[c].B]
+	return a == n.hot && b == n.ground || a == n.ground && b == n.hot
+}
+
+var knobDead = &check{diag.Code{Code: "knob-dead", Severity: diag.Warning,
+	Says: "a knob acts in no setting", Notice: "turning it changes nothing"}, func(p *prover, c *check) {
+	for k := range p.g.Knobs {
+		acts := p.rowsWhere(func(_ int, r *Row) bool {
+			for _, a := range r.Knobs {
+				if a.index == k {
+					return true
+				}
+			}
+			return r.Output == Shorted || r.Unsure
+		})
+		if len(acts) == 0 && p.anySounding() {
+			p.report(c, p.knobSpan(k), nil, "%s changes nothing in any setting", p.g.Knobs[k].Name)
+		}
+	}
+}}
+
+func (p *prover) anySounding() bool {
+	for i := range p.rows {
+		if p.rows[i].Output == Sounding {
+			return true
+		}
+	}
+	return false
+}
+
+var volumesMute = &check{diag.Code{Code: "volumes-mute-all", Severity: diag.Info,
+	Says: "each of two volumes mutes everything in a setting", Notice: "one volume at 0 silences the other pickup too"}, func(p *prover, c *check) {
+	p.tangled(c, volume, "%s each of %s mutes everything: one at 0 silences the other pickup too",
+		"for independent volumes, join each pickup to its pot's wiper and the output to cw")
+}}
+
+var tonesTogether = &check{diag.Code{Code: "tones-load-together", Severity: diag.Info,
+	Says: "two tones act on the whole sound in a setting", Notice: "either of them darkens both pickups"}, func(p *prover, c *check) {
+	p.tangled(c, tone, "%s each of %s darkens the whole sound", "")
+}}
+
+// tangled reports settings in which several knobs do the same to all that is heard.
+func (p *prover) tangled(c *check, does, format, hint string) {
+	byKnobs := map[string][]string{}
+	var order []string
+	for i := range p.rows {
+		var names []string
+		for _, k := range p.rows[i].Knobs {
+			if k.Does == does {
+				names = append(names, k.Knob)
+			}
+		}
+		if len(names) < 2 {
+			continue
+		}
+		key := strings.Join(names, " and ")
+		if byKnobs[key] == nil {
+			order = append(order, key)
+		}
+		byKnobs[key] = append(byKnobs[key], p.rows[i].Name)
+	}
+	for _, key := range order {
+		p.report(c, p.useSpan(p.g.Knobs[0].Use), byKnobs[key], format, p.with(byKnobs[key]), key).Hint = hint
+	}
+}

@@ -1,0 +1,219 @@
+package proof
+
+import (
+	"fmt"
+	"slices"
+
+	"loomwright/internal/diag"
+	"loomwright/internal/setting"
+	"loomwright/internal/sound"
+	"loomwright/internal/wiring"
+)
+
+// The suspect is the one join whose change makes every wanted sound hold: two
+// ends of a part swapped, an end on another terminal of the same part, a run
+// too many, a run missing. Found by trying them, within a budget.
+
+var joinSuspect = &check{diag.Code{Code: "join-suspect", Severity: diag.Error,
+	Says: "changing one join would make every wanted sound hold", Notice: "this is most likely the slip"}, func(p *prover, c *check) {
+	if !p.anyMissed() {
+		return
+	}
+	s := &suspects{p: p, budget: suspectBudget}
+	s.try()
+	if best := s.best(); best != nil {
+		p.report(c, best.at, nil, "%s, every wanted sound would hold", best.says).Hint = best.hint
+	}
+}}
+
+// suspectBudget is how many settings are proved in search of a suspect;
+// maxSuspects how many that meet every wish are compared in full.
+const (
+	suspectBudget = 20000
+	maxSuspects   = 8
+)
+
+type suspect struct {
+	links []wiring.Link
+	at    diag.Span
+	says  string
+	hint  string
+	rank  int // kind of change, likelier first
+}
+
+type suspects struct {
+	p      *prover
+	budget int
+	found  []suspect
+}
+
+func (s *suspects) try() {
+	for _, kind := range []func(){s.swaps, s.moves, s.removals, s.additions} {
+		kind()
+		if s.budget <= 0 || len(s.found) >= maxSuspects {
+			return
+		}
+	}
+}
+
+// test keeps a changed list of links if every wish holds with it.
+func (s *suspects) test(c suspect) {
+	if s.budget > 0 && len(s.found) < maxSuspects && s.meets(c.links) {
+		s.found = append(s.found, c)
+	}
+}
+
+// changed is the graph with other links.
+func (s *suspects) changed(links []wiring.Link) *prover {
+	g := *s.p.g
+	g.Links = links
+	return newProver(&g)
+}
+
+// meets proves only the rows that something is wanted of, and stops at the
+// first miss; rows that are missed today come first.
+func (s *suspects) meets(links []wiring.Link) bool {
+	q := s.changed(links)
+	flip := 0
+	for _, missed := range []bool{true, false} {
+		for i := range s.p.rows {
+			w := s.p.rows[i].Wanted
+			if w == nil || (w.Met == No) != missed {
+				continue
+			}
+			s.budget--
+			r := q.soundOf(s.p.rows[i].Setting)
+			got := q.compare(w.sound, &r)
+			if got.Met == No || flip != 0 && got.flip == -flip {
+				return false
+			}
+			if got.flip != 0 {
+				flip = got.flip
+			}
+		}
+	}
+	return true
+}
+
+// soundOf fills in only what a row is held against its wish by.
+func (p *prover) soundOf(s setting.Setting) Row {
+	n := p.at(s, -1, 0)
+	r := Row{Setting: s, Name: s.Name, Output: n.output(), Sound: sound.Expr{Op: sound.Silent}}
+	if f := n.reduce(); f != nil {
+		r.Sound = f.heard(p.g).Canon()
+	}
+	r.Hum = n.hum()
+	return r
+}
+
+// ends lists the two ways round of every soldered run.
+type end struct{ link, term, far int }
+
+func (s *suspects) ends() []end {
+	var out []end
+	for i, l := range s.p.g.Links {
+		if l.Run >= 0 {
+			out = append(out, end{i, l.A, l.B}, end{i, l.B, l.A})
+		}
+	}
+	return out
+}
+
+func (s *suspects) name(term int) string { return s.p.g.Terms[term].Name }
+func (s *suspects) use(term int) int     { return s.p.g.Terms[term].Use }
+func (s *suspects) span(link int) diag.Span {
+	return s.p.g.Runs[s.p.g.Links[link].Run].Span
+}
+
+// swaps exchanges two ends on terminals of one part.
+func (s *suspects) swaps() {
+	ends := s.ends()
+	for i, a := range ends {
+		for _, b := range ends[i+1:] {
+			if a.term == b.term || a.link == b.link || a.far == b.far || s.use(a.term) < 0 || s.use(a.term) != s.use(b.term) {
+				continue
+			}
+			s.test(suspect{links: s.with(map[int]wiring.Link{a.link: {A: a.far, B: b.term}, b.link: {A: b.far, B: a.term}}),
+				at: s.span(a.link), says: fmt.Sprintf("if %s and %s changed places here", s.name(a.term), s.name(b.term)),
+				hint: fmt.Sprintf("%s -- %s   and   %s -- %s", s.name(a.far), s.name(b.term), s.name(b.far), s.name(a.term))})
+		}
+	}
+}
+
+// moves puts one end on another terminal of the same part.
+func (s *suspects) moves() {
+	for _, e := range s.ends() {
+		use := s.use(e.term)
+		for t := range s.p.g.Terms {
+			if t == e.term || s.use(t) != use || use < 0 || t == e.far {
+				continue
+			}
+			s.test(suspect{links: s.with(map[int]wiring.Link{e.link: {A: e.far, B: t}}), at: s.span(e.link), rank: 1,
+				says: fmt.Sprintf("if this wire went to %s instead of %s", s.name(t), s.name(e.term)),
+				hint: fmt.Sprintf("%s -- %s", s.name(e.far), s.name(t))})
+		}
+	}
+}
+
+// removals leaves out one run.
+func (s *suspects) removals() {
+	for i, l := range s.p.g.Links {
+		if l.Run < 0 {
+			continue
+		}
+		s.test(suspect{links: slices.Delete(slices.Clone(s.p.g.Links), i, i+1), at: s.span(i), rank: 2, says: "without this wire"})
+	}
+}
+
+// additions joins two pieces of metal that no run joins today.
+func (s *suspects) additions() {
+	nets := s.p.base.NetsOf(nil)
+	first := make([]int, nets.Count)
+	for t := len(nets.Of) - 1; t >= 0; t-- {
+		first[nets.Of[t]] = t
+	}
+	for i, a := range first {
+		for _, b := range first[i+1:] {
+			if s.budget <= 0 {
+				return
+			}
+			s.test(suspect{links: append(slices.Clone(s.p.g.Links), wiring.Link{A: a, B: b, Run: -1}), at: s.p.termSpan(a), rank: 3,
+				says: fmt.Sprintf("with one more wire between %s and %s", s.name(a), s.name(b)),
+				hint: fmt.Sprintf("%s -- %s", s.name(a), s.name(b))})
+		}
+	}
+}
+
+// with is the graph's links with some replaced.
+func (s *suspects) with(change map[int]wiring.Link) []wiring.Link {
+	links := slices.Clone(s.p.g.Links)
+	for i, l := range change {
+		l.Run = links[i].Run
+		links[i] = l
+	}
+	return links
+}
+
+// best compares the suspects in full: the fewest other findings, then the
+// likeliest kind.
+func (s *suspects) best() *suspect {
+	best, bestCost := -1, 0
+	for i, c := range s.found {
+		q := s.changed(c.links)
+		q.walk()
+		q.want()
+		for _, other := range checks() {
+			if other.Severity > diag.Info {
+				other.find(q, other)
+			}
+		}
+		cost := 100*len(q.list) + c.rank
+		if best < 0 || cost < bestCost {
+			best, bestCost = i, cost
+		}
+	}
+	if best < 0 {
+		return nil
+	}
+	return &s.found[best]
+}

@@ -1,0 +1,121 @@
+package proof
+
+import (
+	"slices"
+
+	"loomwright/internal/setting"
+)
+
+// KnobAct says what a knob does in a setting.
+type KnobAct struct {
+	Knob  string   `json:"knob"`
+	Does  string   `json:"does"`            // volume, volume of some, tone, tone backwards, volume backwards, blend, load
+	Mutes []string `json:"mutes,omitempty"` // coils that are heard at 10 and not at 0
+	index int
+}
+
+// What a knob can do.
+const (
+	volume          = "volume"
+	volumeOfSome    = "volume of"
+	volumeBackwards = "volume backwards"
+	tone            = "tone"
+	toneBackwards   = "tone backwards"
+	blend           = "blend"
+	load            = "load"
+)
+
+// knobs lists the knobs that act in a setting: those with a part of their track
+// between hot and ground when turned to the middle.
+func (p *prover) knobs(s setting.Setting, up *network) []KnobAct {
+	var out []KnobAct
+	for k := range p.g.Knobs {
+		if !p.acts(s, k) {
+			continue
+		}
+		act := KnobAct{Knob: p.g.Knobs[k].Name, index: k}
+		p.describe(&act, s, up, k)
+		out = append(out, act)
+	}
+	return out
+}
+
+// acts reports whether a knob in the middle has any track on a path from hot to
+// ground. The middle of a blend is metal, so a quarter turn is tried too.
+func (p *prover) acts(s setting.Setting, knob int) bool {
+	for _, at := range []float64{0.4, 0.6} {
+		n := p.at(s, knob, at)
+		if !n.anyLive(coil) {
+			continue
+		}
+		for i, e := range n.elements {
+			if e.kind == track && n.live[i] && p.g.Tracks[e.index].Knob == knob {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// describe compares the setting with the knob at 0 and at 10.
+func (p *prover) describe(act *KnobAct, s setting.Setting, up *network, knob int) {
+	down := p.at(s, knob, 0)
+	if isBlend(p.g, knob) {
+		act.Does = blend
+		far := p.at(s, knob, 1)
+		act.Mutes = append(p.lost(up, down), p.lost(up, far)...)
+		return
+	}
+	act.Mutes = p.lost(up, down)
+	gained := p.lost(down, up)
+	switch {
+	case len(gained) > len(act.Mutes):
+		act.Does, act.Mutes = volumeBackwards, gained
+	case len(act.Mutes) > 0 && len(act.Mutes) == count(up.liveCoils()):
+		act.Does = volume
+	case len(act.Mutes) > 0:
+		act.Does = volumeOfSome
+	case less(down.engaged(), up.engaged()):
+		act.Does = toneBackwards
+	case less(up.engaged(), down.engaged()):
+		act.Does = tone
+	default:
+		act.Does = load
+	}
+}
+
+// lost names the coils heard in one network and not in another.
+func (p *prover) lost(from, to *network) []string {
+	had, has := from.liveCoils(), to.liveCoils()
+	var out []string
+	for i := range had {
+		if had[i] && !has[i] {
+			out = append(out, p.g.Coils[i].Name)
+		}
+	}
+	return out
+}
+
+// engaged lists the capacitors that lie straight across nets of heard coils,
+// with no track in the way: they darken at full strength.
+func (n *network) engaged() []int {
+	signal := make([]bool, n.nets.Count)
+	for i, e := range n.elements {
+		if e.kind == coil && n.live[i] {
+			signal[e.a], signal[e.b] = true, true
+		}
+	}
+	signal[n.hot], signal[n.ground] = true, true
+	var out []int
+	for i, e := range n.elements {
+		if e.kind == capacitor && n.live[i] && signal[e.a] && signal[e.b] {
+			out = append(out, e.index)
+		}
+	}
+	return out
+}
+
+// less reports whether a lacks something that b has.
+func less(a, b []int) bool {
+	return slices.ContainsFunc(b, func(x int) bool { return !slices.Contains(a, x) })
+}

@@ -1,0 +1,192 @@
+package proof
+
+import (
+	"loomwright/internal/part"
+	"loomwright/internal/setting"
+	"loomwright/internal/wiring"
+)
+
+// kind of an element between two nets.
+type kind int
+
+const (
+	coil kind = iota
+	track
+	capacitor
+	resistor
+)
+
+// element is one coil, track (or half of one), capacitor or resistor between
+// two nets. For a coil, a is the net of its start.
+type element struct {
+	edge
+	kind  kind
+	index int // in the graph's list of that kind
+}
+
+// network is the loom in one setting and turn: elements between merged nets.
+type network struct {
+	g           *wiring.Graph
+	nets        setting.Nets
+	elements    []element
+	hot, ground int    // nets; equal when hot is shorted
+	live        []bool // per element: on a simple path from hot to ground
+}
+
+// newNetwork draws the elements between nets, leaving out what is shorted, and
+// finds which of them matter at the output.
+func newNetwork(g *wiring.Graph, nets setting.Nets, turn setting.Turn) *network {
+	n := &network{g: g, nets: nets, hot: nets.Of[g.Hot], ground: nets.Of[g.Ground]}
+	n.elements = make([]element, 0, len(g.Coils)+2*len(g.Tracks)+len(g.Caps)+len(g.Resistors))
+	for i := range g.Coils {
+		n.add(coil, i, g.Coils[i].Start, g.Coils[i].Finish)
+	}
+	for i := range g.Tracks {
+		n.track(i, turn)
+	}
+	for i := range g.Caps {
+		n.add(capacitor, i, g.Caps[i].A, g.Caps[i].B)
+	}
+	for i := range g.Resistors {
+		n.add(resistor, i, g.Resistors[i].A, g.Resistors[i].B)
+	}
+	n.findLive()
+	return n
+}
+
+func (n *network) add(k kind, index, a, b int) {
+	if a, b := n.nets.Of[a], n.nets.Of[b]; a != b {
+		n.elements = append(n.elements, element{edge{a, b}, k, index})
+	}
+}
+
+// track adds a whole track with its wiper at an end, or its two halves. A
+// no-load pot's track is cut at full clockwise.
+func (n *network) track(i int, turn setting.Turn) {
+	t := &n.g.Tracks[i]
+	at := setting.Travelled(&t.Track, turn[t.Knob])
+	switch {
+	case at == 1 && t.NoLoad:
+	case at == 0 || at == 1:
+		n.add(track, i, t.CW, t.CCW)
+	default:
+		n.add(track, i, t.CW, t.Wiper)
+		n.add(track, i, t.Wiper, t.CCW)
+	}
+}
+
+// findLive marks the elements on simple paths from hot to ground.
+func (n *network) findLive() {
+	n.live = make([]bool, len(n.elements))
+	if n.hot == n.ground {
+		return
+	}
+	edges := make([]edge, len(n.elements), len(n.elements)+1)
+	for i, e := range n.elements {
+		edges[i] = e.edge
+	}
+	edges = append(edges, edge{n.hot, n.ground})
+	copy(n.live, blockOf(n.nets.Count, edges, len(n.elements)))
+}
+
+// output says what hot is: shorted to ground, without any coil, or sounding.
+func (n *network) output() Output {
+	switch {
+	case n.hot == n.ground:
+		return Shorted
+	case n.anyLive(coil):
+		return Sounding
+	case n.anyLive(track), n.anyLive(resistor):
+		return Held
+	}
+	return Open
+}
+
+func (n *network) anyLive(k kind) bool {
+	for i, e := range n.elements {
+		if n.live[i] && e.kind == k {
+			return true
+		}
+	}
+	return false
+}
+
+// liveCoils marks the coils of the graph that are heard.
+func (n *network) liveCoils() []bool {
+	out := make([]bool, len(n.g.Coils))
+	for i, e := range n.elements {
+		if e.kind == coil && n.live[i] {
+			out[e.index] = true
+		}
+	}
+	return out
+}
+
+// hanging returns the coils that are not heard and hang with one end on a net
+// that carries signal: aerials. A coil that hangs on ground, or on nothing, is
+// quiet.
+func (n *network) hanging() []int {
+	signal := make([]bool, n.nets.Count)
+	for i, e := range n.elements {
+		if n.live[i] {
+			signal[e.a], signal[e.b] = true, true
+		}
+	}
+	signal[n.hot] = true
+	signal[n.ground] = false
+	var out []int
+	for i, e := range n.elements {
+		if e.kind == coil && !n.live[i] && n.hot != n.ground && n.reaches(i, signal) {
+			out = append(out, e.index)
+		}
+	}
+	return out
+}
+
+// reaches reports whether a dead coil's piece of the network touches a signal
+// net before it touches ground: its piece is what is reachable from it through
+// dead elements, and it is quiet once any of that is ground.
+func (n *network) reaches(from int, signal []bool) bool {
+	seen := map[int]bool{}
+	todo := []int{n.elements[from].a, n.elements[from].b}
+	touches := false
+	for len(todo) > 0 {
+		net := todo[len(todo)-1]
+		todo = todo[:len(todo)-1]
+		if seen[net] {
+			continue
+		}
+		seen[net] = true
+		if net == n.ground {
+			return false
+		}
+		if signal[net] {
+			touches = true
+			continue
+		}
+		for i, e := range n.elements {
+			if !n.live[i] && (e.a == net || e.b == net) {
+				todo = append(todo, e.a+e.b-net)
+			}
+		}
+	}
+	return touches
+}
+
+// turnAt is FullUp with one knob moved; knob −1 moves none.
+func turnAt(full setting.Turn, knob int, at float64) setting.Turn {
+	if knob < 0 {
+		return full
+	}
+	return full.With(knob, at)
+}
+
+// isBlend reports whether a knob turns a blend.
+func isBlend(g *wiring.Graph, knob int) bool {
+	for i := range g.Tracks {
+		if g.Tracks[i].Knob == knob && g.Tracks[i].Law != part.WholeTurn {
+			return true
+		}
+	}
+	return false
+}

@@ -1,0 +1,240 @@
+// Package proof says, for every setting of a loom, what is heard at its output
+// and what is wrong: from the graph alone, by search and reduction, with no
+// code shared with the search for a wiring.
+package proof
+
+import (
+	"loomwright/internal/diag"
+	"loomwright/internal/setting"
+	"loomwright/internal/sound"
+	"loomwright/internal/wiring"
+)
+
+// Output is the state of the output in one setting.
+type Output string
+
+// The states. Held: no coil, but a pot's track or a resistor holds hot to
+// ground. Open: hot hangs in the air.
+const (
+	Sounding Output = "sounding"
+	Shorted  Output = "shorted"
+	Held     Output = "held"
+	Open     Output = "open"
+)
+
+// Verdict answers a question about phase or hum.
+type Verdict string
+
+// The verdicts.
+const (
+	InPhase    Verdict = "in phase"
+	OutOfPhase Verdict = "out of phase"
+	OneCoil    Verdict = "one coil"
+	Cancels    Verdict = "cancels"
+	Partly     Verdict = "partly"
+	Adds       Verdict = "adds"
+	CannotTell Verdict = "cannot tell"
+	Nothing    Verdict = ""
+)
+
+// Row is one setting proved.
+type Row struct {
+	Setting  setting.Setting `json:"-"`
+	Name     string          `json:"name"`
+	Output   Output          `json:"output"`
+	Sound    sound.Expr      `json:"sound"`
+	Heard    string          `json:"heard"`            // the sound in words
+	Unsure   bool            `json:"unsure,omitempty"` // depends on leads that nobody has told apart; Sound is then one of several
+	Phase    Verdict         `json:"phase"`
+	Hum      Verdict         `json:"hum"`
+	Off      []string        `json:"off,omitempty"`      // coils that are not heard and quiet
+	Shorted  []string        `json:"shorted,omitempty"`  // coils with both ends on one net
+	Hanging  []string        `json:"hanging,omitempty"`  // coils hanging on hot: aerials
+	Knobs    []KnobAct       `json:"knobs,omitempty"`    // knobs that act
+	Travel   []Passage       `json:"travel,omitempty"`   // to each neighbouring setting
+	Wanted   *Wanted         `json:"wanted,omitempty"`   // nil: nothing is asked of this setting
+	LiveRuns []int           `json:"liveRuns,omitempty"` // runs that carry the sound, in file order from 0
+}
+
+// Wanted is what the loom file asks of a setting, and whether it holds.
+type Wanted struct {
+	Sound  string `json:"sound"`
+	Met    Answer `json:"met"`
+	Why    string `json:"why,omitempty"`
+	expr   sound.Expr
+	sound  int // index in the loom's sounds
+	flip   int // +1 as wanted, −1 upside down, 0 no sign to tell
+	silent bool
+}
+
+// Answer is yes, no or cannot tell.
+type Answer string
+
+// The answers.
+const (
+	Yes    Answer = "yes"
+	No     Answer = "no"
+	Unsure Answer = "cannot tell"
+)
+
+// Report is a loom proved.
+type Report struct {
+	Rows     []Row     `json:"rows"`
+	Findings diag.List `json:"findings"`
+}
+
+// prover holds what all settings share.
+type prover struct {
+	g        *wiring.Graph
+	base     *setting.Base
+	full     setting.Turn
+	rows     []Row
+	networks []*network // one per row, all knobs up
+	readings [][][2]int // what the unknown leads can be; at least one, perhaps empty
+	list     diag.List
+}
+
+// Prove walks a loom through all its settings. The findings are sorted; they
+// include what the loom's wanted sounds miss.
+func Prove(g *wiring.Graph) Report {
+	if g.Hot < 0 {
+		return Report{}
+	}
+	if setting.Count(g) > setting.Max {
+		return tooMany(g)
+	}
+	p := newProver(g)
+	p.walk()
+	p.want()
+	p.find()
+	return Report{Rows: p.rows, Findings: p.list.Sorted()}
+}
+
+func newProver(g *wiring.Graph) *prover {
+	return &prover{g: g, base: setting.NewBase(g), full: setting.FullUp(g), readings: leadReadings(g)}
+}
+
+// at is the network of a setting with one knob moved (−1: none).
+func (p *prover) at(s setting.Setting, knob int, turn float64) *network {
+	return p.reading(s, turnAt(p.full, knob, turn), p.readings[0])
+}
+
+func (p *prover) reading(s setting.Setting, t setting.Turn, leads [][2]int) *network {
+	pairs := append(setting.Ends(p.g, t), leads...)
+	return newNetwork(p.g, p.base.Nets(s.At, pairs...), t)
+}
+
+// walk fills a row for every setting.
+func (p *prover) walk() {
+	for s := range setting.All(p.g) {
+		n := p.at(s, -1, 0)
+		p.networks = append(p.networks, n)
+		p.rows = append(p.rows, p.row(s, n))
+	}
+	p.travel()
+}
+
+func (p *prover) row(s setting.Setting, n *network) Row {
+	r := Row{Setting: s, Name: s.Name, Output: n.output()}
+	f := n.reduce()
+	r.Sound = sound.Expr{Op: sound.Silent}
+	if f != nil {
+		r.Sound = f.heard(p.g).Canon()
+	}
+	r.Heard = r.Sound.String()
+	r.Phase, r.Hum = n.phase(), n.hum()
+	if p.dependsOnLeads(s, r.Heard) {
+		r.Unsure, r.Heard, r.Phase, r.Hum = true, "depends on which lead is which", CannotTell, CannotTell
+	}
+	p.coilStates(&r, n)
+	r.Knobs = p.knobs(s, n)
+	r.LiveRuns = p.liveRuns(s, n)
+	return r
+}
+
+// coilStates sorts the coils that are not heard.
+func (p *prover) coilStates(r *Row, n *network) {
+	live, hanging := n.liveCoils(), map[int]bool{}
+	for _, c := range n.hanging() {
+		hanging[c] = true
+	}
+	for i := range p.g.Coils {
+		c := &p.g.Coils[i]
+		switch {
+		case live[i]:
+		case n.nets.Of[c.Start] == n.nets.Of[c.Finish]:
+			r.Shorted = append(r.Shorted, c.Name)
+		case hanging[i]:
+			r.Hanging = append(r.Hanging, c.Name)
+		default:
+			r.Off = append(r.Off, c.Name)
+		}
+	}
+}
+
+// liveRuns lists the soldered runs on the way of the sound: those on a simple
+// path from hot to ground through heard coils and what is in their way.
+func (p *prover) liveRuns(s setting.Setting, n *network) []int {
+	if n.output() != Sounding {
+		return nil
+	}
+	var edges []edge
+	var run []int
+	add := func(a, b, r int) {
+		edges = append(edges, edge{a, b})
+		run = append(run, r)
+	}
+	for _, l := range p.g.Links {
+		add(l.A, l.B, l.Run)
+	}
+	p.eachContact(s.At, func(group []int) {
+		for _, t := range group[1:] {
+			add(group[0], t, -1)
+		}
+	})
+	for _, e := range append(setting.Ends(p.g, p.full), p.readings[0]...) {
+		add(e[0], e[1], -1)
+	}
+	p.pathElements(n, add)
+	add(p.g.Hot, p.g.Ground, -1)
+	var out []int
+	seen := map[int]bool{}
+	for i, in := range blockOf(len(p.g.Terms), edges, len(edges)-1) {
+		if in && run[i] >= 0 && !seen[run[i]] {
+			seen[run[i]] = true
+			out = append(out, run[i])
+		}
+	}
+	return out
+}
+
+// pathElements adds the heard coils and the parts in their way, by terminals.
+func (p *prover) pathElements(n *network, add func(a, b, run int)) {
+	keep := n.withoutLoads()
+	for i, e := range n.elements {
+		if !n.live[i] || !keep(e) {
+			continue
+		}
+		switch e.kind {
+		case coil:
+			add(p.g.Coils[e.index].Start, p.g.Coils[e.index].Finish, -1)
+		case capacitor:
+			add(p.g.Caps[e.index].A, p.g.Caps[e.index].B, -1)
+		case resistor:
+			add(p.g.Resistors[e.index].A, p.g.Resistors[e.index].B, -1)
+		case track:
+			add(p.g.Tracks[e.index].CW, p.g.Tracks[e.index].Wiper, -1)
+			add(p.g.Tracks[e.index].Wiper, p.g.Tracks[e.index].CCW, -1)
+		}
+	}
+}
+
+func (p *prover) eachContact(at []int, do func(group []int)) {
+	for i := range p.g.Switches {
+		for _, pole := range p.g.Switches[i].Contacts {
+			for _, group := range pole[at[i]] {
+				do(group)
+			}
+		}
+	}
+}

@@ -1,0 +1,203 @@
+package proof
+
+import (
+	"slices"
+
+	"loomwright/internal/part"
+	"loomwright/internal/setting"
+)
+
+// Passage is what the output does while one switch travels to a neighbouring
+// position.
+type Passage struct {
+	To       string `json:"to"`                 // the neighbouring setting
+	Switch   string `json:"switch"`             // the switch that moves
+	Quiet    Moment `json:"moment"`             // the worst moment
+	Together bool   `json:"together,omitempty"` // only proved for poles that move together
+}
+
+// Moment is the worst that happens in travel, mildest first.
+type Moment string
+
+// The moments. Gap: no coil, but a track holds the output. Mute: hot is
+// shorted. Pop: hot hangs in the air.
+const (
+	Smooth Moment = "smooth"
+	Gap    Moment = "gap"
+	Mute   Moment = "mute"
+	Pop    Moment = "pop"
+)
+
+var momentOrder = []Moment{Smooth, Gap, Mute, Pop}
+
+// maxSkewPoles bounds the mixes of poles that are tried one by one: 3^4 = 81.
+const maxSkewPoles = 4
+
+// travel fills in the passages between all neighbouring settings.
+func (p *prover) travel() {
+	for i := range p.rows {
+		for sw := range p.g.Switches {
+			p.passages(i, sw)
+		}
+	}
+}
+
+// passages proves the way from a row to its neighbours along one switch. The
+// way back is the same, so the earlier row's result serves the later one.
+func (p *prover) passages(row, sw int) {
+	s := &p.g.Switches[sw]
+	if s.Proved >= 0 {
+		return
+	}
+	at := p.rows[row].Setting.At
+	last := len(s.Positions) - 1
+	next := at[sw] + 1
+	if next > last {
+		if !s.Around || last < 2 {
+			return
+		}
+		next = 0
+	}
+	there := slices.Clone(at)
+	there[sw] = next
+	other := setting.Index(p.g, there)
+	worst, together := p.passage(at, there, sw)
+	p.addPassage(row, Passage{p.rows[other].Name, s.Name, worst, together})
+	p.addPassage(other, Passage{p.rows[row].Name, s.Name, worst, together})
+}
+
+func (p *prover) addPassage(row int, way Passage) {
+	p.rows[row].Travel = append(p.rows[row].Travel, way)
+}
+
+// passage returns the worst moment on the way between two positions of a
+// switch, over every mix of poles that have not yet moved, are between, and
+// have moved.
+func (p *prover) passage(from, to []int, sw int) (Moment, bool) {
+	still := p.stillGroups(from, sw)
+	poles := movingPoles(p.g.Switches[sw].Contacts, from[sw], to[sw])
+	stages := poleStages(p.g.Switches[sw].Travel, poles)
+	worst := Smooth
+	try := func(groups [][]int) { worst = worse(worst, p.moment(groups)) }
+	together := !p.g.Switches[sw].Skew || len(poles) > maxSkewPoles
+	if together {
+		for k := range stages.count() {
+			try(stages.together(slices.Clone(still), k))
+		}
+		return worst, len(poles) > maxSkewPoles
+	}
+	stages.mixes(still, try)
+	return worst, false
+}
+
+func worse(a, b Moment) Moment {
+	if slices.Index(momentOrder, b) > slices.Index(momentOrder, a) {
+		return b
+	}
+	return a
+}
+
+// moment is what the output does with these contacts closed.
+func (p *prover) moment(groups [][]int) Moment {
+	pairs := append(setting.Ends(p.g, p.full), p.readings[0]...)
+	n := newNetwork(p.g, p.base.NetsOf(groups, pairs...), p.full)
+	switch n.output() {
+	case Shorted:
+		return Mute
+	case Held:
+		return Gap
+	case Open:
+		return Pop
+	}
+	return Smooth
+}
+
+// stillGroups are the contacts of all other switches.
+func (p *prover) stillGroups(at []int, moving int) [][]int {
+	var out [][]int
+	for i := range p.g.Switches {
+		if i == moving {
+			continue
+		}
+		for _, pole := range p.g.Switches[i].Contacts {
+			out = append(out, pole[at[i]]...)
+		}
+	}
+	return out
+}
+
+// poleWay is one pole's contacts before, between and after.
+type poleWay struct{ from, to [][]int }
+
+func movingPoles(contacts [][][][]int, from, to int) []poleWay {
+	out := make([]poleWay, len(contacts))
+	for i, pole := range contacts {
+		out[i] = poleWay{pole[from], pole[to]}
+	}
+	return out
+}
+
+// stageList holds, for each pole, the contacts in each stage of its way: first
+// where it was, last where it goes, between them what its travel makes of it.
+type stageList [][][][]int
+
+func poleStages(t part.Travel, poles []poleWay) stageList {
+	out := make(stageList, len(poles))
+	for i, w := range poles {
+		out[i] = append(out[i], w.from)
+		if t != part.MakeFirst {
+			out[i] = append(out[i], common(w.from, w.to))
+		}
+		if t != part.BreakFirst {
+			out[i] = append(out[i], append(slices.Clone(w.from), w.to...))
+		}
+		out[i] = append(out[i], w.to)
+	}
+	return out
+}
+
+func (s stageList) count() int {
+	if len(s) == 0 {
+		return 0
+	}
+	return len(s[0])
+}
+
+// together closes the contacts of all poles in the same stage.
+func (s stageList) together(groups [][]int, stage int) [][]int {
+	for _, pole := range s {
+		groups = append(groups, pole[stage]...)
+	}
+	return groups
+}
+
+// mixes tries every combination of the poles' stages.
+func (s stageList) mixes(groups [][]int, try func([][]int)) {
+	if len(s) == 0 {
+		try(groups)
+		return
+	}
+	for _, stage := range s[0] {
+		s[1:].mixes(append(groups[:len(groups):len(groups)], stage...), try)
+	}
+}
+
+// common is what stays joined while contacts break before they make: the
+// terminals that both positions join.
+func common(from, to [][]int) [][]int {
+	var out [][]int
+	for _, a := range from {
+		for _, b := range to {
+			var both []int
+			for _, t := range a {
+				if slices.Contains(b, t) {
+					both = append(both, t)
+				}
+			}
+			if len(both) > 1 {
+				out = append(out, both)
+			}
+		}
+	}
+	return out
+}

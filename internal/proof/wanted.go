@@ -1,0 +1,207 @@
+package proof
+
+import (
+	"fmt"
+	"strings"
+
+	"loomwright/internal/diag"
+	"loomwright/internal/loom"
+	"loomwright/internal/setting"
+	"loomwright/internal/sound"
+)
+
+// want holds every row against the sound that the loom file asks of it.
+func (p *prover) want() {
+	for i := range p.rows {
+		p.wantedOf(i)
+	}
+	p.polarity()
+	for i := range p.rows {
+		p.missed(i)
+	}
+}
+
+// wantedOf finds the sound asked of a row; two that differ are a finding.
+func (p *prover) wantedOf(row int) {
+	r := &p.rows[row]
+	for i := range p.g.Loom.Sounds {
+		s := &p.g.Loom.Sounds[i]
+		if !p.covers(s.With, r.Setting) {
+			continue
+		}
+		if r.Wanted == nil {
+			r.Wanted = p.compare(i, r)
+			continue
+		}
+		if first := &p.g.Loom.Sounds[r.Wanted.sound]; !sound.Equal(first.Hear, s.Hear) {
+			p.list.Add(diag.Diagnostic{Code: "sound-twice", Severity: diag.Error, Span: s.Span, Settings: []string{r.Name},
+				Message: fmt.Sprintf("with %s, %q is wanted here and %q above", r.Name, s.Text, first.Text),
+				Related: []diag.Related{{Span: first.Span, Message: "the other wanted sound"}}})
+		}
+	}
+}
+
+// covers reports whether positions named in a sound hold in a setting.
+func (p *prover) covers(with []loom.At, s setting.Setting) bool {
+	for _, at := range with {
+		if s.At[p.switchOf(at)] != at.Position {
+			return false
+		}
+	}
+	return true
+}
+
+// switchOf is the graph's switch that a sound names.
+func (p *prover) switchOf(at loom.At) int {
+	for i := range p.g.Switches {
+		if p.g.Switches[i].Use == at.Use {
+			return i + at.Switch
+		}
+	}
+	return 0
+}
+
+// compare holds one heard sound against one wanted sound, signs aside.
+func (p *prover) compare(index int, r *Row) *Wanted {
+	s := &p.g.Loom.Sounds[index]
+	w := &Wanted{Sound: s.Hear.String(), expr: s.Hear, sound: index, Met: Yes}
+	switch {
+	case s.Hear.Op == sound.Any:
+		return w
+	case r.Unsure:
+		w.Met, w.Why = Unsure, "it depends on which lead is which"
+		return w
+	case s.Hear.Op == sound.Silent:
+		w.silent = true
+		if r.Output == Sounding {
+			w.Met, w.Why = No, "it should be silent"
+		}
+		return w
+	case !sound.Equal(s.Hear.Unsigned(), r.Sound.Unsigned()):
+		w.Met, w.Why = No, "other coils are heard, or joined otherwise"
+		return w
+	}
+	w.flip, w.Met, w.Why = relation(s.Hear, r.Sound)
+	if s.FreePhase {
+		w.flip, w.Met, w.Why = 0, Yes, ""
+	}
+	if s.HumFree && w.Met == Yes {
+		w.hum(r.Hum)
+	}
+	return w
+}
+
+func (w *Wanted) hum(heard Verdict) {
+	switch heard {
+	case Cancels:
+	case CannotTell:
+		w.Met, w.Why = Unsure, "whether hum cancels depends on windings that nobody has told"
+	default:
+		w.Met, w.Why = No, fmt.Sprintf("hum is to cancel, and it %s", humWords[heard])
+	}
+}
+
+var humWords = map[Verdict]string{Partly: "cancels only partly", Adds: "does not"}
+
+// relation compares the signs of two sounds of the same structure: +1 alike, −1
+// one upside down; a mix is a miss, an unknown sign among several cannot be
+// told.
+func relation(wanted, heard sound.Expr) (flip int, met Answer, why string) {
+	want := map[string]bool{}
+	for _, leaf := range wanted.Leaves() {
+		want[leaf.Name] = leaf.Reversed
+	}
+	unsure := 0
+	for _, leaf := range heard.Leaves() {
+		if leaf.Unsure {
+			unsure++
+			continue
+		}
+		rel := 1
+		if leaf.Reversed != want[leaf.Name] {
+			rel = -1
+		}
+		if flip == -rel {
+			return 0, No, "the coils are in the other phase to each other"
+		}
+		flip = rel
+	}
+	if unsure > 0 && len(want) > 1 {
+		return 0, Unsure, "phase depends on a winding or a magnet that nobody has told"
+	}
+	return flip, Yes, ""
+}
+
+// polarity picks the common polarity that most rows have; the others are upside
+// down against them.
+func (p *prover) polarity() {
+	sum := 0
+	for i := range p.rows {
+		w := p.rows[i].Wanted
+		if w == nil || w.Met != Yes {
+			continue
+		}
+		sum += w.flip
+		if p.g.Loom.Sounds[w.sound].Fixed {
+			sum += setting.Max + 1 // outvotes all rows: the polarity is given
+		}
+	}
+	common := 1
+	if sum < 0 {
+		common = -1
+	}
+	for i := range p.rows {
+		if w := p.rows[i].Wanted; w != nil && w.Met == Yes && w.flip == -common {
+			w.Met, w.Why = No, "it is upside down against the other settings"
+		}
+	}
+}
+
+// missed turns a miss into a finding on the wanted sound's line.
+func (p *prover) missed(row int) {
+	r := &p.rows[row]
+	w := r.Wanted
+	if w == nil || w.Met == Yes {
+		return
+	}
+	s := &p.g.Loom.Sounds[w.sound]
+	d := diag.Diagnostic{Code: "sound-missed", Severity: diag.Error, Span: s.HearSpan, Settings: []string{r.Name}}
+	d.Message = fmt.Sprintf("with %s you wanted  %s  and get  %s: %s", r.Name, w.Sound, r.Heard, w.Why)
+	if w.Met == Unsure {
+		d.Code, d.Severity = "sound-unsure", diag.Warning
+		d.Message = fmt.Sprintf("with %s it cannot be told whether  %s  is heard: %s", r.Name, w.Sound, w.Why)
+		d.Hint = p.settle(r)
+	}
+	for _, run := range r.LiveRuns {
+		if w.Met == No {
+			d.Related = append(d.Related, diag.Related{Span: p.g.Runs[run].Span, Message: "on the path"})
+		}
+	}
+	p.list.Add(d)
+}
+
+// settle names the reading that would settle an open question of phase.
+func (p *prover) settle(r *Row) string {
+	var winding, pole []string
+	for i := range p.g.Coils {
+		c := &p.g.Coils[i]
+		if !strings.Contains(r.Heard, c.Name) && !r.Unsure {
+			continue
+		}
+		if c.Winding == 0 {
+			winding = append(winding, c.Name)
+		}
+		if c.Pole == 0 {
+			pole = append(pole, c.Name)
+		}
+	}
+	switch {
+	case r.Unsure:
+		return "find the unknown leads with the meter, then write them in the lead code"
+	case len(pole) > 0:
+		return fmt.Sprintf("hold a compass over %s for its pole, and tap it with the meter on its lowest volts range for its winding", strings.Join(pole, " and "))
+	case len(winding) > 0:
+		return fmt.Sprintf("tap %s with the meter on its lowest volts range: which way it moves tells the winding", strings.Join(winding, " and "))
+	}
+	return ""
+}
