@@ -86,6 +86,19 @@ func (l *Library) Text(id string) *diag.Text {
 	return text
 }
 
+// TextNamed returns the file by the name that findings give it: shelf name and
+// path; nil when there is none.
+func (l *Library) TextNamed(name string) *diag.Text {
+	for _, s := range l.shelves {
+		if rest, ok := strings.CutPrefix(name, s.Name+"/"); ok {
+			if text := l.Text(strings.TrimSuffix(rest, ".yaml")); text != nil && text.Name == name {
+				return text
+			}
+		}
+	}
+	return nil
+}
+
 // IDs lists all parts, sorted; codes have ids that start with "codes/".
 func (l *Library) IDs() []string {
 	var ids []string

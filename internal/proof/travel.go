@@ -78,7 +78,7 @@ func (p *prover) passage(from, to []int, sw int) (Moment, bool) {
 	poles := movingPoles(p.g.Switches[sw].Contacts, from[sw], to[sw])
 	stages := poleStages(p.g.Switches[sw].Travel, poles)
 	worst := Smooth
-	try := func(groups [][]int) { worst = worse(worst, p.moment(groups)) }
+	try := func(groups [][]int) { worst = Worse(worst, p.moment(groups)) }
 	together := !p.g.Switches[sw].Skew || len(poles) > maxSkewPoles
 	if together {
 		for k := range stages.count() {
@@ -90,7 +90,8 @@ func (p *prover) passage(from, to []int, sw int) (Moment, bool) {
 	return worst, false
 }
 
-func worse(a, b Moment) Moment {
+// Worse returns the worse of two moments; the empty moment is the mildest.
+func Worse(a, b Moment) Moment {
 	if slices.Index(momentOrder, b) > slices.Index(momentOrder, a) {
 		return b
 	}

@@ -1,7 +1,5 @@
 package source
 
-import "loomwright/internal/diag"
-
 // Flow says how a map or list is laid out.
 type Flow int
 
@@ -41,6 +39,3 @@ type Style struct {
 
 // Format prints a document in its canonical layout.
 func Format(doc *Document, style Style) string { return doc.Text.Data }
-
-// Snippet shows a diagnostic with the line it stands on.
-func Snippet(t *diag.Text, d diag.Diagnostic) string { return "" }

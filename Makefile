@@ -1,0 +1,50 @@
+# Loomwright. `make demo` and `make test` are all that a newcomer needs.
+GO ?= go
+BIN := bin/loomwright
+
+.PHONY: all build demo test check lint wasm docs soak bench fmt clean oracles
+
+all: build
+
+build:
+	$(GO) build -o $(BIN) ./cmd/loomwright
+
+# The main job on real input: prove the examples, then say what to open.
+demo: build
+	./demo.sh $(BIN)
+
+# What CI runs. Installs the outside programs that tests check against (Debian).
+test: oracles check
+
+oracles:
+	./tools/oracles.sh
+
+check: lint wasm
+	$(GO) build ./...
+	$(GO) test ./...
+
+lint:
+	@test -z "$$(gofmt -l . | tee /dev/stderr)" || (echo 'run make fmt' && false)
+	$(GO) vet ./...
+	$(GO) build -C tools -o ../bin/golangci-lint github.com/golangci/golangci-lint/v2/cmd/golangci-lint
+	bin/golangci-lint run ./...
+
+wasm:
+	GOOS=js GOARCH=wasm $(GO) build -ldflags='-s -w' -trimpath -o bin/loomwright.wasm ./cmd/loomwasm
+	$(GO) build -C tools -o ../bin/wasmsize ./wasmsize
+	bin/wasmsize bin/loomwright.wasm
+
+docs:
+	$(GO) run ./cmd/loomdocs out/man
+
+soak:
+	$(GO) test -tags soak -timeout 60m ./...
+
+bench:
+	$(GO) test -run '^$$' -bench . -benchmem ./...
+
+fmt:
+	gofmt -w .
+
+clean:
+	rm -rf bin out

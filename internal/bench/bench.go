@@ -1,0 +1,84 @@
+// Package bench is the facade: it runs the stages in order and hands one result
+// to every face (command line, server, browser). No face calls a stage itself.
+package bench
+
+import (
+	"loomwright/internal/diag"
+	"loomwright/internal/loom"
+	"loomwright/internal/part"
+	"loomwright/internal/proof"
+	"loomwright/internal/source"
+	"loomwright/internal/wiring"
+	"loomwright/library"
+)
+
+// Version is the version of the JSON that results are written as.
+const Version = 1
+
+// Bench is a library of parts with the tools laid out beside it. It may be used
+// from several goroutines at once.
+type Bench struct {
+	Library *part.Library
+}
+
+// New lays out a bench: the user's own shelves before the shipped library.
+func New(shelves ...part.Shelf) *Bench {
+	return &Bench{Library: part.NewLibrary(append(shelves, part.Shelf{Name: "library", FS: library.Files})...)}
+}
+
+// Checked is a loom proved. Rows is empty when the file cannot be read.
+type Checked struct {
+	Version  int           `json:"loomwright"` // of this JSON
+	File     string        `json:"file"`
+	Title    string        `json:"title,omitempty"`
+	Rows     []proof.Row   `json:"settings"`
+	Findings diag.List     `json:"findings"`
+	Graph    *wiring.Graph `json:"-"`
+	Text     *diag.Text    `json:"-"`
+}
+
+// Check reads a loom file and proves every setting of it.
+func (b *Bench) Check(name, data string) Checked {
+	text := diag.NewText(name, data)
+	out := Checked{Version: Version, File: name, Text: text, Rows: []proof.Row{}, Findings: diag.List{}}
+	g, l, list := b.graph(text)
+	out.Findings = append(out.Findings, list...)
+	if l != nil {
+		out.Title = l.Title
+	}
+	if g == nil {
+		return out
+	}
+	out.Graph = g
+	report := proof.Prove(g)
+	out.Rows = append(out.Rows, report.Rows...)
+	out.Findings = append(out.Findings, report.Findings...).Sorted()
+	return out
+}
+
+// graph reads a loom file and draws its graph; nil where it cannot be read.
+func (b *Bench) graph(text *diag.Text) (*wiring.Graph, *loom.Loom, diag.List) {
+	l, list := loom.Read(text, b.Library)
+	if l == nil {
+		return nil, nil, list
+	}
+	g, more := wiring.Build(l)
+	if list = append(list, more...); more.HasErrors() {
+		return nil, l, list
+	}
+	return g, l, list
+}
+
+// Format lays a loom file out in the one canonical way. A file that cannot be
+// parsed is returned unchanged, with what is wrong.
+func (b *Bench) Format(name, data string) (string, diag.List) {
+	doc, list := source.Parse(diag.NewText(name, data))
+	if list.HasErrors() {
+		return data, list
+	}
+	return source.Format(doc, loom.Layout()), list
+}
+
+// TextOf finds the text of a part file or lead code by the name that findings
+// give it ("library/pot/standard.yaml"); nil when there is none.
+func (b *Bench) TextOf(file string) *diag.Text { return b.Library.TextNamed(file) }

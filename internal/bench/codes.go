@@ -1,0 +1,23 @@
+package bench
+
+import (
+	"slices"
+	"strings"
+
+	"loomwright/internal/diag"
+	"loomwright/internal/loom"
+	"loomwright/internal/part"
+	"loomwright/internal/proof"
+	"loomwright/internal/wiring"
+)
+
+// Codes lists the record of every diagnostic code, sorted: help, man page and
+// documentation are made from it.
+func Codes() []diag.Code {
+	out := slices.Concat(part.Codes, loom.Codes, wiring.Codes, proof.Codes())
+	slices.SortFunc(out, func(a, b diag.Code) int { return strings.Compare(a.Code, b.Code) })
+	return out
+}
+
+// Quiet reports whether a code is left out unless everything is asked for.
+func Quiet(code string) bool { return proof.Quiet[code] }

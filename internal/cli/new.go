@@ -1,0 +1,62 @@
+package cli
+
+import (
+	"fmt"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"loomwright/internal/bench"
+	"loomwright/internal/diag"
+)
+
+func (a *app) newCommand() *cobra.Command {
+	return &cobra.Command{
+		Use:   "new [START]",
+		Short: "Print a loom file to begin from",
+		Long: `New prints a loom file with parts and wanted sounds for a usual guitar, to be
+saved and changed. Without a name it lists what there is.`,
+		Example:   "  loomwright new two-twin-coils > my-guitar.yaml",
+		Args:      cobra.MaximumNArgs(1),
+		ValidArgs: startNames(),
+		RunE: func(_ *cobra.Command, args []string) error {
+			if len(args) == 0 {
+				return a.listStarts()
+			}
+			for _, s := range bench.Starts() {
+				if s.Name == args[0] {
+					fmt.Fprint(a.streams.Out, s.Text)
+					return nil
+				}
+			}
+			return fmt.Errorf("there is no start %q%s", args[0], didYouMean(args[0], startNames()))
+		},
+	}
+}
+
+func startNames() []string {
+	var out []string
+	for _, s := range bench.Starts() {
+		out = append(out, s.Name)
+	}
+	return out
+}
+
+func (a *app) listStarts() error {
+	if a.json {
+		return writeJSON(a.streams.Out, bench.Starts())
+	}
+	rows := [][]string{{"start", "for"}}
+	for _, s := range bench.Starts() {
+		rows = append(rows, []string{s.Name, s.Says})
+	}
+	printTable(a.streams.Out, rows)
+	return nil
+}
+
+func didYouMean(word string, names []string) string {
+	if near := diag.Nearest(word, names); near != "" {
+		return fmt.Sprintf(": did you mean %s?", near)
+	}
+	return "; there are: " + strings.Join(names, ", ")
+}

@@ -1,0 +1,79 @@
+package pdf
+
+import (
+	"slices"
+
+	"loomwright/internal/scene"
+)
+
+// settings is the graphics state last written, so that only changes are. The
+// zero value knows nothing.
+type settings struct {
+	fill, line   known[scene.Color]
+	alpha, width known[float64]
+	cap          known[scene.Cap]
+	join         known[scene.Join]
+	dashed       known[bool]
+	dash         []float64
+	phase        float64
+	face         known[int]
+	size         float64
+}
+
+// known is a value that may not have been written yet.
+type known[T comparable] struct {
+	value T
+	yes   bool
+}
+
+// change notes a value and reports whether it is new.
+func (k *known[T]) change(v T) bool {
+	if k.yes && k.value == v {
+		return false
+	}
+	k.value, k.yes = v, true
+	return true
+}
+
+func (p *painter) alphaOf(c scene.Color) {
+	if p.set.alpha.change(c.Opacity()) {
+		p.SetAlpha(c.Opacity(), "Normal")
+	}
+}
+
+func (p *painter) fillWith(c scene.Color) {
+	p.alphaOf(c)
+	if c.A = 255; p.set.fill.change(c) {
+		p.SetFillColor(int(c.R), int(c.G), int(c.B))
+	}
+}
+
+// penWith sets a pen in a colour, its lengths scaled by k.
+func (p *painter) penWith(s scene.Stroke, c scene.Color, k float64) {
+	p.alphaOf(c)
+	if c.A = 255; p.set.line.change(c) {
+		p.SetDrawColor(int(c.R), int(c.G), int(c.B))
+	}
+	if p.set.width.change(s.Width * k) {
+		p.SetLineWidth(s.Width * k)
+	}
+	if p.set.cap.change(s.Cap) {
+		p.SetLineCapStyle([...]string{"butt", "round", "square"}[s.Cap])
+	}
+	if p.set.join.change(s.Join) {
+		p.SetLineJoinStyle([...]string{"miter", "round", "bevel"}[s.Join])
+	}
+	p.dashWith(s, k)
+}
+
+func (p *painter) dashWith(s scene.Stroke, k float64) {
+	dash := make([]float64, len(s.Dash))
+	for i, d := range s.Dash {
+		dash[i] = d * k
+	}
+	same := slices.Equal(dash, p.set.dash) && s.Phase*k == p.set.phase
+	if p.set.dashed.change(len(dash) > 0) || !same {
+		p.SetDashPattern(dash, s.Phase*k)
+		p.set.dash, p.set.phase = dash, s.Phase*k
+	}
+}

@@ -1,0 +1,5 @@
+package sat
+
+const vivifyStep = 1 << 40
+
+func (s *Solver) vivify() {}

@@ -1,0 +1,125 @@
+package source
+
+import (
+	"fmt"
+	"strings"
+
+	"loomwright/internal/diag"
+)
+
+// snippetWidth is how many columns of a long line a snippet shows.
+const snippetWidth = 100
+
+// Snippet shows a diagnostic of a text for a terminal: where, what, the line
+// with carets under the span, hint and related places. The line is left out
+// where the diagnostic is not in t; t may be nil. It ends with a line break.
+//
+//	curlew.yaml:5:12: error: unknown key "trak" [unknown-key]
+//	      volume: {trak: 500k audio}
+//	               ^^^^
+//	  hint: track
+func Snippet(t *diag.Text, d diag.Diagnostic) string {
+	var b strings.Builder
+	fmt.Fprintf(&b, "%s%s: %s [%s]\n", spot(d.Span), d.Severity, d.Message, d.Code)
+	if t != nil && !d.Span.IsZero() && d.Span.File == t.Name {
+		line, carets := underlined(t, d.Span)
+		fmt.Fprintf(&b, "  %s\n  %s\n", strings.TrimRight(line, " "), carets)
+	}
+	if d.Hint != "" {
+		fmt.Fprintf(&b, "  hint: %s\n", d.Hint)
+	}
+	for _, r := range d.Related {
+		fmt.Fprintf(&b, "  see %s%s\n", spot(r.Span), r.Message)
+	}
+	return b.String()
+}
+
+// spot is "file:line:col: ", as much of it as is known.
+func spot(s diag.Span) string {
+	switch {
+	case s.IsZero() && s.File == "":
+		return ""
+	case s.IsZero():
+		return s.File + ": "
+	}
+	return fmt.Sprintf("%s:%d:%d: ", s.File, s.Start.Line, s.Start.Col)
+}
+
+// cell is one character of a line as a terminal shows it.
+type cell struct {
+	text  string
+	width int
+}
+
+// underlined is the first line of a span and the carets under it.
+func underlined(t *diag.Text, span diag.Span) (line, carets string) {
+	cells := cellsOf(t.Line(span.Start.Line))
+	from := min(span.Start.Col-1, len(cells))
+	to := len(cells)
+	if span.End.Line == span.Start.Line {
+		to = min(max(span.End.Col-1, from), len(cells))
+	}
+	first, last := window(cells, from)
+	to = max(from, min(to, last))
+	lead, tail := "", ""
+	if first > 0 {
+		lead = "…"
+	}
+	if last < len(cells) {
+		tail = "…"
+	}
+	line = lead + textOf(cells[first:last]) + tail
+	gap := widthOf(cells[first:from]) + len([]rune(lead))
+	return line, strings.Repeat(" ", gap) + strings.Repeat("^", max(1, widthOf(cells[from:to])))
+}
+
+// window is the part of a line that is shown: all of it, or about
+// snippetWidth columns around a cell.
+func window(cells []cell, at int) (first, last int) {
+	if widthOf(cells) <= snippetWidth {
+		return 0, len(cells)
+	}
+	room := 0
+	for first = at; first > 0 && room < snippetWidth/3; first-- {
+		room += cells[first-1].width
+	}
+	for last = at; last < len(cells) && room < snippetWidth; last++ {
+		room += cells[last].width
+	}
+	return first, last
+}
+
+// cellsOf splits a line into characters; tabs become spaces up to the next
+// multiple of four columns, characters that do not print become �.
+func cellsOf(line string) []cell {
+	var cells []cell
+	col := 0
+	for _, r := range line {
+		c := cell{string(r), runeWidth(r)}
+		switch {
+		case r == '\t':
+			c = cell{strings.Repeat(" ", 4-col%4), 4 - col%4}
+		case r < ' ' || r >= 0x7f && r < 0xa0 || r == byteOrderMarkRune:
+			c = cell{"\ufffd", 1}
+		}
+		cells = append(cells, c)
+		col += c.width
+	}
+	return cells
+}
+
+func widthOf(cells []cell) int {
+	w := 0
+	for _, c := range cells {
+		w += c.width
+	}
+	return w
+}
+
+func textOf(cells []cell) string {
+	var b strings.Builder
+	for _, c := range cells {
+		b.WriteString(c.text)
+	}
+	return b.String()
+}
