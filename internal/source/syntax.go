@@ -44,8 +44,9 @@ func (p *parser) syntax(e *yaml.LoadError) {
 	case strings.Contains(message, "not used in these files"):
 		code = "yaml-feature"
 	case strings.Contains(e.Message, "tab character"):
-		p.tabs()
-		return
+		if code = "yaml-tab"; p.tabs() {
+			return
+		}
 	case strings.HasSuffix(message, "not closed") || strings.Contains(message, "not closed with"):
 		if e.ContextMark.Line > 0 {
 			at = p.mark(e.ContextMark)
@@ -71,16 +72,19 @@ func (p *parser) mark(m yaml.Mark) place {
 	return at
 }
 
-// tabs reports every line that is indented with a tab.
-func (p *parser) tabs() {
+// tabs reports every line that is indented with a tab, and whether there is one.
+func (p *parser) tabs() bool {
+	found := false
 	for i, line := range strings.Split(p.doc.Text.Data, "\n") {
 		rest := strings.TrimLeft(line, " ")
 		if strings.HasPrefix(rest, "\t") && strings.TrimSpace(rest) != "" {
 			col := len(line) - len(rest) + 1
 			tabs := len(rest) - len(strings.TrimLeft(rest, "\t"))
+			found = true
 			p.fail("yaml-tab", place{line: i + 1, col: col}, place{line: i + 1, col: col + tabs}, plainWords[0].message, "")
 		}
 	}
+	return found
 }
 
 // badCharacters refuses bytes that are no UTF-8, control characters, and line
