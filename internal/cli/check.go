@@ -104,7 +104,7 @@ func printChecked(w io.Writer, b *bench.Bench, c bench.Checked, quiet bool) {
 		fmt.Fprintf(w, "%s\n", c.File)
 		if len(c.Rows) > 0 {
 			fmt.Fprintln(w)
-			printTable(w, settingsTable(c.Rows))
+			printTable(w, settingsTable(c))
 		}
 	}
 	for i, d := range c.Findings {

@@ -11,8 +11,8 @@ import (
 )
 
 // The suspect is the one join whose change makes every wanted sound hold: two
-// ends of a part swapped, an end on another terminal of the same part, a run
-// too many, a run missing. Found by trying them, within a budget.
+// leads swapped, an end on another terminal of the same part, two lugs swapped,
+// a run too many, a run missing; the likeliest kind that helps is reported. Found by trying them, within a budget.
 
 var joinSuspect = &check{diag.Code{Code: "join-suspect", Severity: diag.Error,
 	Says: "changing one join would make every wanted sound hold", Notice: "this is most likely the slip"}, func(p *prover, c *check) {
@@ -38,7 +38,6 @@ type suspect struct {
 	at    diag.Span
 	says  string
 	hint  string
-	rank  int // kind of change, likelier first
 }
 
 type suspects struct {
@@ -48,9 +47,11 @@ type suspects struct {
 }
 
 func (s *suspects) try() {
-	for _, kind := range []func(){s.swaps, s.moves, s.removals, s.additions} {
+	leads := func() { s.swaps(true) }
+	lugs := func() { s.swaps(false) }
+	for _, kind := range []func(){leads, s.moves, lugs, s.removals, s.additions} {
 		kind()
-		if s.budget <= 0 || len(s.found) >= maxSuspects {
+		if s.budget <= 0 || len(s.found) > 0 {
 			return
 		}
 	}
@@ -121,16 +122,18 @@ func (s *suspects) ends() []end {
 
 func (s *suspects) name(term int) string { return s.p.g.Terms[term].Name }
 func (s *suspects) use(term int) int     { return s.p.g.Terms[term].Use }
+func (s *suspects) isLead(term int) bool { return s.p.g.Terms[term].Kind == "lead" }
 func (s *suspects) span(link int) diag.Span {
 	return s.p.g.Runs[s.p.g.Links[link].Run].Span
 }
 
-// swaps exchanges two ends on terminals of one part.
-func (s *suspects) swaps() {
+// swaps exchanges two ends on terminals of one part: two leads of a pickup, or
+// two lugs of anything else.
+func (s *suspects) swaps(leads bool) {
 	ends := s.ends()
 	for i, a := range ends {
 		for _, b := range ends[i+1:] {
-			if a.term == b.term || a.link == b.link || a.far == b.far || s.use(a.term) < 0 || s.use(a.term) != s.use(b.term) {
+			if a.term == b.term || a.link == b.link || a.far == b.far || s.use(a.term) < 0 || s.use(a.term) != s.use(b.term) || s.isLead(a.term) != leads {
 				continue
 			}
 			s.test(suspect{links: s.with(map[int]wiring.Link{a.link: {A: a.far, B: b.term}, b.link: {A: b.far, B: a.term}}),
@@ -148,7 +151,7 @@ func (s *suspects) moves() {
 			if t == e.term || s.use(t) != use || use < 0 || t == e.far {
 				continue
 			}
-			s.test(suspect{links: s.with(map[int]wiring.Link{e.link: {A: e.far, B: t}}), at: s.span(e.link), rank: 1,
+			s.test(suspect{links: s.with(map[int]wiring.Link{e.link: {A: e.far, B: t}}), at: s.span(e.link),
 				says: fmt.Sprintf("if this wire went to %s instead of %s", s.name(t), s.name(e.term)),
 				hint: fmt.Sprintf("%s -- %s", s.name(e.far), s.name(t))})
 		}
@@ -161,7 +164,7 @@ func (s *suspects) removals() {
 		if l.Run < 0 {
 			continue
 		}
-		s.test(suspect{links: slices.Delete(slices.Clone(s.p.g.Links), i, i+1), at: s.span(i), rank: 2, says: "without this wire"})
+		s.test(suspect{links: slices.Delete(slices.Clone(s.p.g.Links), i, i+1), at: s.span(i), says: "without this wire"})
 	}
 }
 
@@ -177,7 +180,7 @@ func (s *suspects) additions() {
 			if s.budget <= 0 {
 				return
 			}
-			s.test(suspect{links: append(slices.Clone(s.p.g.Links), wiring.Link{A: a, B: b, Run: -1}), at: s.p.termSpan(a), rank: 3,
+			s.test(suspect{links: append(slices.Clone(s.p.g.Links), wiring.Link{A: a, B: b, Run: -1}), at: s.p.termSpan(a),
 				says: fmt.Sprintf("with one more wire between %s and %s", s.name(a), s.name(b)),
 				hint: fmt.Sprintf("%s -- %s", s.name(a), s.name(b))})
 		}
@@ -194,8 +197,7 @@ func (s *suspects) with(change map[int]wiring.Link) []wiring.Link {
 	return links
 }
 
-// best compares the suspects in full: the fewest other findings, then the
-// likeliest kind.
+// best compares the suspects in full: the fewest other findings, then the first.
 func (s *suspects) best() *suspect {
 	best, bestCost := -1, 0
 	for i, c := range s.found {
@@ -207,8 +209,7 @@ func (s *suspects) best() *suspect {
 				other.find(q, other)
 			}
 		}
-		cost := 100*len(q.list) + c.rank
-		if best < 0 || cost < bestCost {
+		if cost := len(q.list); best < 0 || cost < bestCost {
 			best, bestCost = i, cost
 		}
 	}
