@@ -108,6 +108,9 @@ func TestEveryPart(t *testing.T) {
 			if !strings.Contains(p.Source, "from memory") && !strings.Contains(p.Source, "common practice") {
 				t.Errorf("source %q does not say where the facts come from", p.Source)
 			}
+			if len(p.Switches) > 0 && p.Confirm == "" {
+				t.Error("which contacts meet is from memory, and nothing says to confirm it with the meter")
+			}
 			checkPlaces(t, p)
 			checkUse(t, p)
 			checkPoles(t, p)
