@@ -1,6 +1,7 @@
 package proof
 
 import (
+	"slices"
 	"strings"
 
 	"loomwright/internal/diag"
@@ -65,27 +66,36 @@ var toneWrongWay = &check{diag.Code{Code: "tone-backwards", Severity: diag.Error
 }}
 
 var alwaysDark = &check{diag.Code{Code: "always-dark", Severity: diag.Warning,
-	Says: "a capacitor lies straight across the signal, no knob opens it", Notice: "always dark, the tone does nothing"}, func(p *prover, c *check) {
+	Says: "a capacitor lies straight across the signal, no knob or switch opens it", Notice: "always dark, the tone does nothing"}, func(p *prover, c *check) {
 	for i := range p.g.Caps {
-		bad := p.rowsWhere(func(row int, r *Row) bool {
-			for _, k := range r.Knobs {
-				if k.Does == toneBackwards {
-					return false
-				}
-			}
-			for _, e := range p.networks[row].engaged() {
-				if e == i {
-					return p.networks[row].acrossOutput(i)
-				}
-			}
-			return false
-		})
-		if len(bad) > 0 {
+		bad := p.rowsWhere(func(row int, _ *Row) bool { return p.darkens(row, i) })
+		if len(bad) > 0 && p.neverBright(i) {
 			p.report(c, p.termSpan(p.g.Caps[i].A), bad, "%s %s lies straight across the signal: always dark", p.with(bad),
 				p.g.Loom.Uses[p.g.Caps[i].Use].Name)
 		}
 	}
 }}
+
+// darkens reports whether a capacitor lies across the output in a row, knobs
+// up, and not because a tone is backwards.
+func (p *prover) darkens(row, capacitor int) bool {
+	n := p.networks[row]
+	return n.acrossOutput(capacitor) && slices.Contains(n.engaged(), capacitor) &&
+		!slices.ContainsFunc(p.rows[row].Knobs, func(k KnobAct) bool { return k.Does == toneBackwards })
+}
+
+// neverBright reports whether some coil is heard only with a capacitor across
+// the output: where every coil is also heard without it, a switch selects it.
+func (p *prover) neverBright(capacitor int) bool {
+	heard, bright := make([]bool, len(p.g.Coils)), make([]bool, len(p.g.Coils))
+	for row, n := range p.networks {
+		for i, live := range n.liveCoils() {
+			heard[i] = heard[i] || live
+			bright[i] = bright[i] || live && !p.darkens(row, capacitor)
+		}
+	}
+	return !slices.Equal(heard, bright)
+}
 
 // acrossOutput reports whether a capacitor joins hot and ground directly.
 func (n *network) acrossOutput(c int) bool {
@@ -133,12 +143,17 @@ var tonesTogether = &check{diag.Code{Code: "tones-load-together", Severity: diag
 // tangled reports settings in which several knobs do the same to all that is heard.
 func (p *prover) tangled(c *check, does, format, hint string) {
 	byKnobs := map[string][]string{}
+	first := map[string]int{}
 	var order []string
 	for i := range p.rows {
 		var names []string
+		knob := -1
 		for _, k := range p.rows[i].Knobs {
-			if k.Does == does {
-				names = append(names, k.Knob)
+			if k.Does != does {
+				continue
+			}
+			if names = append(names, k.Knob); knob < 0 {
+				knob = k.index
 			}
 		}
 		if len(names) < 2 {
@@ -146,11 +161,11 @@ func (p *prover) tangled(c *check, does, format, hint string) {
 		}
 		key := strings.Join(names, " and ")
 		if byKnobs[key] == nil {
-			order = append(order, key)
+			order, first[key] = append(order, key), knob
 		}
 		byKnobs[key] = append(byKnobs[key], p.rows[i].Name)
 	}
 	for _, key := range order {
-		p.report(c, p.useSpan(p.g.Knobs[0].Use), byKnobs[key], format, p.with(byKnobs[key]), key).Hint = hint
+		p.report(c, p.useSpan(p.g.Knobs[first[key]].Use), byKnobs[key], format, p.with(byKnobs[key]), key).Hint = hint
 	}
 }

@@ -124,7 +124,8 @@ func (n *network) liveCoils() []bool {
 
 // hanging returns the coils that are not heard and hang with one end on a net
 // that carries signal: aerials. A coil that hangs on ground, or on nothing, is
-// quiet.
+// quiet, and so is one whose other end leads back to the same net: it is
+// shorted through what is there.
 func (n *network) hanging() []int {
 	signal := make([]bool, n.nets.Count)
 	for i, e := range n.elements {
@@ -136,7 +137,7 @@ func (n *network) hanging() []int {
 	signal[n.ground] = false
 	var out []int
 	for i, e := range n.elements {
-		if e.kind == coil && !n.live[i] && n.hot != n.ground && n.reaches(i, signal) {
+		if e.kind == coil && !n.live[i] && n.hot != n.ground && n.reaches(i, signal) && !n.loops(i) {
 			out = append(out, e.index)
 		}
 	}
@@ -171,6 +172,32 @@ func (n *network) reaches(from int, signal []bool) bool {
 		}
 	}
 	return touches
+}
+
+// loops reports whether the two ends of a dead element meet through other dead
+// elements.
+func (n *network) loops(element int) bool {
+	e := n.elements[element]
+	seen := map[int]bool{e.a: true}
+	todo := []int{e.a}
+	for len(todo) > 0 {
+		net := todo[len(todo)-1]
+		todo = todo[:len(todo)-1]
+		for i, o := range n.elements {
+			if i == element || n.live[i] || o.a != net && o.b != net {
+				continue
+			}
+			far := o.a + o.b - net
+			if far == e.b {
+				return true
+			}
+			if !seen[far] {
+				seen[far] = true
+				todo = append(todo, far)
+			}
+		}
+	}
+	return false
 }
 
 // turnAt is FullUp with one knob moved; knob −1 moves none.

@@ -1,0 +1,121 @@
+package proof_test
+
+import (
+	"slices"
+	"strings"
+	"testing"
+
+	"loomwright/internal/bench"
+	"loomwright/internal/diag"
+)
+
+// checked proves a loom of which only parts, joins and sounds are written.
+func checked(t *testing.T, body string) bench.Checked {
+	t.Helper()
+	c := bench.New().Check("loom.yaml", "loomwright: 1\n"+body)
+	if len(c.Rows) == 0 {
+		t.Fatalf("not proved: %v", c.Findings)
+	}
+	return c
+}
+
+func found(c bench.Checked, code string) []diag.Diagnostic {
+	var out []diag.Diagnostic
+	for _, d := range c.Findings {
+		if d.Code == code {
+			out = append(out, d)
+		}
+	}
+	return out
+}
+
+// lineOf is the text of the line that a finding points to.
+func lineOf(c bench.Checked, d diag.Diagnostic) string {
+	return strings.TrimSpace(c.Text.Line(d.Span.Start.Line))
+}
+
+const shortedPair = `parts:
+  neck: {is: pickup/twin-coil}
+  link: {is: splice/joint}
+  lever: {is: switch/spdt-on-on}
+  volume: {is: pot/standard}
+  bridge: {is: pickup/single-coil}
+  jack: {is: jack/mono}
+joins:
+  - neck.north.start -- volume.cw
+  - neck.north.finish, neck.south.finish -- link.joint
+  - neck.south.start -- lever.a
+  - neck.shield, volume.ccw, lever.a.down -- volume.case
+  - lever.a.up -- FAR
+  - bridge.coil.start -- volume.cw
+  - bridge.coil.finish, jack.sleeve -- volume.case
+  - volume.wiper -- jack.tip
+`
+
+// A pickup with both ends on hot is shorted through its two coils; one with its
+// other end open is an aerial.
+func TestPairOnHotIsNotAnAerial(t *testing.T) {
+	c := checked(t, strings.Replace(shortedPair, "FAR", "volume.cw", 1))
+	if got := c.Rows[0].Hanging; len(got) > 0 {
+		t.Errorf("both ends on hot: %v hang", got)
+	}
+	c = checked(t, strings.Replace(shortedPair, "  - lever.a.up -- FAR\n", "", 1))
+	if got := c.Rows[0].Hanging; !slices.Equal(got, []string{"neck.north", "neck.south"}) {
+		t.Errorf("other end open: %v hang, want both coils", got)
+	}
+}
+
+const capSelector = `parts:
+  pickup: {is: pickup/single-coil}
+  rotary: {is: switch/rotary-1p3}
+  volume: {is: pot/standard}
+  small: {is: capacitor/film, value: 10n}
+  large: {is: capacitor/film, value: 47n}
+  jack: {is: jack/mono}
+joins:
+  - pickup.coil.start -- volume.cw
+  - pickup.coil.finish, volume.ccw, jack.sleeve -- volume.case
+  - volume.wiper -- jack.tip
+  - volume.cw -- rotary.a
+  - small.a -- rotary.a.2
+  - large.a -- rotary.a.3
+  - small.b, large.b -- volume.case
+`
+
+// A capacitor that a switch can take away is a choice; one that is always
+// there is not.
+func TestSelectedCapacitorIsNotAlwaysDark(t *testing.T) {
+	if got := found(checked(t, capSelector), "always-dark"); len(got) > 0 {
+		t.Errorf("a selected capacitor: %v", got)
+	}
+	c := checked(t, strings.Replace(capSelector, "small.a -- rotary.a.2", "small.a -- volume.cw", 1))
+	got := found(c, "always-dark")
+	if len(got) != 1 || lineOf(c, got[0]) != "- small.a -- volume.cw" {
+		t.Errorf("a capacitor for good: %v", got)
+	}
+}
+
+const sharedTones = `parts:
+  pickup: {is: pickup/single-coil}
+  volume: {is: pot/standard}
+  one: {is: pot/standard}
+  two: {is: pot/standard}
+  one-cap: {is: capacitor/film}
+  two-cap: {is: capacitor/film}
+  jack: {is: jack/mono}
+joins:
+  - pickup.coil.start, one.wiper, two.wiper -- volume.cw
+  - pickup.coil.finish, volume.ccw, jack.sleeve, one.case, two.case, one-cap.b, two-cap.b -- volume.case
+  - one.ccw -- one-cap.a
+  - two.ccw -- two-cap.a
+  - volume.wiper -- jack.tip
+`
+
+// The finding about two knobs stands at the first of the two.
+func TestTangledKnobsPointAtOneOfThem(t *testing.T) {
+	c := checked(t, sharedTones)
+	got := found(c, "tones-load-together")
+	if len(got) != 1 || !strings.HasPrefix(lineOf(c, got[0]), "one:") {
+		t.Errorf("got %v, want one finding at the part called one", got)
+	}
+}
