@@ -100,7 +100,7 @@ func poppler(t *testing.T, s scene.Scene) *image.RGBA {
 	in, out := filepath.Join(dir, "in.pdf"), filepath.Join(dir, "out")
 	write(t, in, file)
 	run(t, tool, "-r", fmt.Sprint(dpi), "-png", "-singlefile", in, out)
-	return cropped(t, out+".png", s)
+	return cropped(t, out+".png", s, dpi)
 }
 
 // chromium is the SVG as a browser draws it, with the fonts in the file.
@@ -124,11 +124,11 @@ func chromium(t *testing.T, s scene.Scene) *image.RGBA {
 		fmt.Sprintf("--force-device-scale-factor=%d", dpi/96),
 		fmt.Sprintf("--window-size=%d,%d", int(s.Width/25.4*96)+20, int(s.Height/25.4*96)+20),
 		"--screenshot="+out, "file://"+in)
-	return cropped(t, out, s)
+	return cropped(t, out, s, dpi)
 }
 
 // cropped reads a picture and cuts it to the page.
-func cropped(t *testing.T, name string, s scene.Scene) *image.RGBA {
+func cropped(t *testing.T, name string, s scene.Scene, dpi float64) *image.RGBA {
 	t.Helper()
 	data, err := os.ReadFile(name)
 	if err != nil {

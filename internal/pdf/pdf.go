@@ -6,6 +6,7 @@ import (
 	"bytes"
 	"errors"
 	"time"
+	"unicode/utf16"
 
 	"codeberg.org/go-pdf/fpdf"
 
@@ -34,16 +35,20 @@ func Paint(pages []scene.Scene, o Options) ([]byte, error) {
 	}
 	doc := newDocument(pages[0], o)
 	for _, s := range pages {
-		doc.AddPageFormat("P", fpdf.SizeType{Wd: s.Width, Ht: s.Height})
-		p := &painter{Fpdf: doc, height: s.Height}
-		p.begin()
-		p.items(s.Items, state{ink: o.Ink})
+		addPage(doc, s, o.Ink)
 	}
 	var out bytes.Buffer
 	if err := doc.Output(&out); err != nil {
 		return nil, err
 	}
 	return out.Bytes(), nil
+}
+
+func addPage(doc *fpdf.Fpdf, s scene.Scene, ink scene.Ink) {
+	doc.AddPageFormat("P", fpdf.SizeType{Wd: s.Width, Ht: s.Height})
+	p := &painter{Fpdf: doc, height: s.Height}
+	p.begin()
+	p.items(s.Items, state{ink: ink})
 }
 
 // newDocument is an empty document whose pages are first's size unless they
@@ -65,10 +70,23 @@ func newDocument(first scene.Scene, o Options) *fpdf.Fpdf {
 	doc.SetCreationDate(created.UTC())
 	doc.SetModificationDate(created.UTC())
 	doc.SetProducer("Loomwright", false)
-	doc.SetTitle(or(o.Title, first.Title), true)
-	doc.SetSubject(o.Subject, true)
+	doc.SetTitle(textString(or(o.Title, first.Title)), false)
+	doc.SetSubject(textString(o.Subject), false)
 	doc.SetLang(or(o.Lang, "en"))
 	return doc
+}
+
+// textString is words as UTF-16 with a byte order mark (ISO 32000-1, 7.9.2.2),
+// bad bytes as U+FFFD; nothing for no words.
+func textString(words string) string {
+	if words == "" {
+		return ""
+	}
+	out := []byte{0xfe, 0xff}
+	for _, u := range utf16.Encode([]rune(words)) {
+		out = append(out, byte(u>>8), byte(u))
+	}
+	return string(out)
 }
 
 func or(a, b string) string {

@@ -2,8 +2,6 @@ package pdf
 
 import (
 	"fmt"
-	"strings"
-	"unicode/utf16"
 
 	"golang.org/x/image/font/gofont/gobold"
 	"golang.org/x/image/font/gofont/gobolditalic"
@@ -89,11 +87,7 @@ func (p *painter) put(at scene.Point, st state, write func(x, y float64)) {
 // in a text rendering mode (9.3.6): 1 strokes the letters, 3 leaves them unseen.
 // Stretch makes them as wide as the others, so that no reader finds a gap.
 func (p *painter) instead(others string, mode int, stretch, x, y float64, content string) {
-	var hex strings.Builder
-	for _, u := range utf16.Encode([]rune(others)) {
-		fmt.Fprintf(&hex, "%04X", u)
-	}
-	p.RawWriteStr("/Span <</ActualText <FEFF" + hex.String() + ">>> BDC")
+	p.RawWriteStr(fmt.Sprintf("/Span <</ActualText <%X>>> BDC", textString(others)))
 	p.RawWriteStr(fmt.Sprintf("%d Tr %.1f Tz", mode, 100*stretch))
 	p.Text(x, y, content)
 	p.RawWriteStr("0 Tr 100 Tz EMC")

@@ -66,7 +66,7 @@ func (p *painter) text(t scene.Text, st state) {
 }
 
 // flat is how far flattening may leave a curve, in pixels.
-const flat = 0.04
+const flat = 0.025
 
 // polygons is an outline in pixels, each piece closed by the rasteriser.
 func polygons(o scene.Outline, place scene.Transform) [][]scene.Point {

@@ -91,8 +91,8 @@ func (c Curve) At(dist float64) (place, ahead Point) {
 	return place, Point{X: 1}
 }
 
-// Between is the part of the curve from one distance to another, open; it has
-// at least one point where the curve has.
+// Between is the part of the curve from one distance to another, open; at
+// least one point where the curve has any.
 func (c Curve) Between(from, to float64) Curve {
 	var out Curve
 	done := 0.0
@@ -107,6 +107,10 @@ func (c Curve) Between(from, to float64) Curve {
 			out.Points = append(out.Points, a.Lerp(b, hi))
 		}
 		done += step
+	}
+	if len(out.Points) == 0 && len(c.Points) > 0 {
+		place, _ := c.At(from)
+		out.Points = []Point{place}
 	}
 	return out
 }

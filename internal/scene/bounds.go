@@ -1,6 +1,9 @@
 package scene
 
-import "math"
+import (
+	"math"
+	"strings"
+)
 
 // Bounds is the exact box of the outline itself, without a pen.
 func (o Outline) Bounds() Rect {
@@ -82,16 +85,16 @@ func Bounds(items []Item) Rect {
 }
 
 // Bounds is the box of the line of words: its full width, from the top of the
-// tallest unaccented letter to the bottom of the deepest; for other than ASCII
-// text from the font's ascent to its descent. A halo counts.
+// tallest plain letter to the bottom of the deepest, or more where there may be
+// accents. A halo counts.
 func (t Text) Bounds() Rect {
 	line := t.Layout(false)
 	if line.Width == 0 {
 		return Rect{}
 	}
 	top, bottom := inkTop, inkBottom
-	if !ascii(t.Content) {
-		top, bottom = Ascent, Descent
+	if strings.ContainsFunc(t.Content, tall) {
+		top, bottom = tallTop, tallBottom
 	}
 	r := Rect{
 		Point{line.Start, line.Base - top*t.Size},
@@ -100,11 +103,15 @@ func (t Text) Bounds() Rect {
 	return line.Frame.ApplyRect(r.Grow(t.Halo.Width))
 }
 
-func ascii(s string) bool {
-	for i := range len(s) {
-		if s[i] >= 0x80 {
-			return false
-		}
+// low are the runes outside Latin-1 signs and our own glyphs that keep to the
+// height of plain letters.
+const low = "×÷ΑΒΓΔΕΖΗΘΙΚΛΜΝΞΟΠΡΣΤΥΦΧΨΩαβγδεζηθικλμνξοπρςστυφχψωΩ∆" +
+	"‐–—‘’‚“”„†•…′″←↑→↓↔↕−∑∞≈≠≡≤≥►◄▲▼○●□■"
+
+func tall(r rune) bool {
+	if r < 0xc0 || strings.ContainsRune(low, r) {
+		return false
 	}
-	return true
+	_, ours := glyphs[r]
+	return !ours
 }

@@ -194,8 +194,8 @@ func checkLink(link string) error {
 	if link == "" || strings.HasPrefix(link, "#") && isName(link[1:]) {
 		return nil
 	}
-	if !ascii(link) {
-		return errors.New("write letters outside ASCII as %XX")
+	if strings.ContainsFunc(link, func(r rune) bool { return r <= ' ' || r > '~' }) {
+		return errors.New("write spaces and letters outside ASCII as %XX")
 	}
 	u, err := url.Parse(link)
 	if err != nil {

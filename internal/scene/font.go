@@ -27,8 +27,8 @@ const (
 	Ascent    = 1935.0 / unitsPerEm
 	Descent   = 432.0 / unitsPerEm
 
-	inkTop    = 1600.0 / unitsPerEm // of ASCII
-	inkBottom = 432.0 / unitsPerEm
+	inkTop, inkBottom   = 0.82, Descent // of ASCII and the signs of wiring
+	tallTop, tallBottom = 1.12, 0.27    // of all the rest
 )
 
 // Face numbers the six faces: regular, bold, italic, bold italic, mono, mono bold.

@@ -96,7 +96,7 @@ func slashed() Outline {
 func ballotBox() Outline { return Rectangle(Box(0.12, -0.64, 0.62, 0.62)) }
 
 func flat() Outline {
-	return Outline{}.Move(0.1, -0.8).Line(0.1, -0.01).
+	return Outline{}.Move(0.1, -0.76).Line(0.1, -0.01).
 		Cubic(Pt(0.26, -0.08), Pt(0.42, -0.2), Pt(0.42, -0.34)).
 		Cubic(Pt(0.42, -0.49), Pt(0.22, -0.52), Pt(0.1, -0.36))
 }

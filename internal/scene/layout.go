@@ -74,6 +74,9 @@ func (l Line) place(r *Run, t Text) {
 
 // runs cuts the content where the way of drawing changes.
 func (t Text) runs() (runs []Run, width float64) {
+	if !utf8.ValidString(t.Content) {
+		t.Content = string([]rune(t.Content)) // every bad byte becomes U+FFFD
+	}
 	start, startX, x := 0, 0.0, 0.0
 	flush := func(end int) {
 		if end > start {
@@ -84,7 +87,7 @@ func (t Text) runs() (runs []Run, width float64) {
 		advance, kind := t.Style.advance(r)
 		if kind != FontRun {
 			flush(i)
-			end := i + runeLen(t.Content[i:])
+			end := i + utf8.RuneLen(r)
 			runs = append(runs, Run{Kind: kind, Content: t.Content[i:end], X: x * t.Size, Width: advance * t.Size})
 			start, startX = end, x+advance
 		}
@@ -92,11 +95,6 @@ func (t Text) runs() (runs []Run, width float64) {
 	}
 	flush(len(t.Content))
 	return runs, x * t.Size
-}
-
-func runeLen(s string) int {
-	_, n := utf8.DecodeRuneInString(s)
-	return n
 }
 
 // Paint is the glyph as paths in the text's colours, its halo first.
