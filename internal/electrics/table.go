@@ -1,0 +1,121 @@
+package electrics
+
+import (
+	"math"
+	"math/cmplx"
+
+	"loomwright/internal/setting"
+)
+
+// Row is one setting in numbers. Levels are dB over the same figure of the
+// chosen setting, or over one coil of mean inductance by itself where none was
+// chosen or it is silent.
+type Row struct {
+	Index      int      `json:"index"` // of the setting
+	Setting    string   `json:"setting"`
+	Output     Output   `json:"output"`
+	Ohms       Reading  `json:"ohms"`           // at the jack, tip to sleeve
+	Low        float64  `json:"low"`            // level at the open low E, 82.4 Hz, dB
+	Level      float64  `json:"level"`          // A-weighted level of plucked open strings, dB
+	LevelLo    float64  `json:"levelLo"`        // the same over all that unknown phases can be
+	LevelHi    float64  `json:"levelHi"`        //
+	Brightness float64  `json:"brightness"`     // of that level, what is above 2 kHz over the whole, dB
+	Peak       *Peak    `json:"peak,omitempty"` // nil: no resonance
+	Hum        Hum      `json:"hum"`
+	Noise      float64  `json:"noise,omitempty"`  // thermal, A-weighted, V; only when asked for
+	Unsure     []string `json:"unsure,omitempty"` // coils heard whose winding or pole is unknown
+	Heard      []string `json:"heard"`            // coils heard
+}
+
+// Table works out the figures of settings at one turn of the knobs. ref is the
+// place in settings of the one that levels are over, or −1.
+func (m *Model) Table(settings []setting.Setting, turn setting.Turn, ref int) []Row {
+	rows := make([]Row, len(settings))
+	r := &runner{}
+	for i, s := range settings {
+		rows[i] = m.row(s, turn, r)
+	}
+	if ref >= 0 && ref < len(rows) {
+		over(rows, rows[ref])
+	}
+	return rows
+}
+
+// over makes levels relative to those of a row.
+func over(rows []Row, ref Row) {
+	if ref.Output != Sounding {
+		return
+	}
+	for i := range rows {
+		if r := &rows[i]; r.Output == Sounding || r.Output == Silent {
+			r.Low = max(floorDB, r.Low-ref.Low)
+			r.Level = max(floorDB, r.Level-ref.Level)
+			r.LevelLo, r.LevelHi = max(floorDB, r.LevelLo-ref.Level), max(floorDB, r.LevelHi-ref.Level)
+		}
+	}
+}
+
+func (m *Model) row(s setting.Setting, turn setting.Turn, r *runner) Row {
+	row := Row{Index: s.Index, Setting: s.Name, Low: floorDB, Level: floorDB, LevelLo: floorDB, LevelHi: floorDB, Output: NoOutput}
+	if m.g.Hot < 0 {
+		return row
+	}
+	m.ac.prepare()
+	row.Ohms = m.DC(s.At, turn).Ohms(m.g.Hot, m.g.Ground)
+	c := m.circuit(s.At, turn, nil)
+	if c.shorted {
+		row.Output = Shorted
+		return row
+	}
+	r.fit(c)
+	m.levels(&row, c, r)
+	if m.opts.Noise {
+		row.Noise = m.noise(c, r)
+	}
+	return row
+}
+
+// levels fills in what the coils do.
+func (m *Model) levels(row *Row, c *circuit, r *runner) {
+	h := m.listen(c, r)
+	row.Output = outputOf(h.loudest)
+	if row.Output == Open {
+		return
+	}
+	for i := range m.coils {
+		if h.mains[pairAt(i, i)]+h.dark[pairAt(i, i)] > openBelow*openBelow {
+			row.Heard = append(row.Heard, m.coils[i].name)
+			if m.ac.unsure[i] || m.coils[i].winding == 0 {
+				row.Unsure = append(row.Unsure, m.coils[i].name)
+			}
+		}
+	}
+	list, whole := m.choices()
+	row.Low = db(m.low(h, list[0]))
+	row.levels(h, list)
+	if row.Output == Sounding {
+		row.Peak = m.peak(c, r)
+		row.Hum = m.hum(h, list, whole)
+	}
+}
+
+func (row *Row) levels(h *heardBy, list []choice) {
+	row.LevelLo, row.LevelHi = math.Inf(1), math.Inf(-1)
+	for i, c := range list {
+		dark, bright := together(h.dark, c.signs), together(h.bright, c.signs)
+		level := powerDB(dark + bright)
+		if i == 0 {
+			row.Level, row.Brightness = level, powerDB(bright/max(dark+bright, math.SmallestNonzeroFloat64))
+		}
+		row.LevelLo, row.LevelHi = min(row.LevelLo, level), max(row.LevelHi, level)
+	}
+}
+
+// low is the size of all coils together at the open low E.
+func (m *Model) low(h *heardBy, c choice) float64 {
+	sum := complex128(0)
+	for i, x := range h.low {
+		sum += complex(c.signs[i]*m.ac.gain[i], 0) * x
+	}
+	return cmplx.Abs(sum)
+}
