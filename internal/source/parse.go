@@ -67,7 +67,7 @@ func (p *parser) setRoot(root *node) {
 	switch {
 	case root.kind == Scalar:
 		p.fail("yaml-top", root.at, root.end, "the file is one text: it needs keys with values", "")
-	case root.kind != Null || root.value != "":
+	case root.kind != Null:
 		p.doc.root = root
 	}
 }
