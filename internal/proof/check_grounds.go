@@ -13,10 +13,11 @@ import (
 // grounded tells for a terminal in which rows it is on ground, and whether it
 // is ever on hot.
 type grounded struct {
-	term     int
-	on, off  []string // settings
-	onHot    []string
-	coilEnds bool // metal of the terminal is also a coil's end
+	term    int
+	on, off []string // settings
+	onHot   []string
+	lifted  []string // off and onHot, in order
+	coilEnd int      // the coil's end that its metal also is, or −1
 }
 
 // groundStates looks at every terminal that belongs on ground, once for each
@@ -30,7 +31,7 @@ func (p *prover) groundStates() []grounded {
 			continue
 		}
 		seen[solid.Of[t]] = true
-		s := grounded{term: t, coilEnds: p.tiedToCoil(t)}
+		s := grounded{term: t, coilEnd: p.tiedToCoil(t)}
 		for i, n := range p.networks {
 			name := p.rows[i].Name
 			switch n.nets.Of[t] {
@@ -41,14 +42,18 @@ func (p *prover) groundStates() []grounded {
 			default:
 				s.off = append(s.off, name)
 			}
+			if n.nets.Of[t] != n.ground {
+				s.lifted = append(s.lifted, name)
+			}
 		}
 		out = append(out, s)
 	}
 	return out
 }
 
-// tiedToCoil reports whether metal inside the part joins a terminal to a coil end.
-func (p *prover) tiedToCoil(term int) bool {
+// tiedToCoil returns the coil end that metal inside the part joins a terminal
+// to, or −1.
+func (p *prover) tiedToCoil(term int) int {
 	piece := []int{term}
 	for i := 0; i < len(piece); i++ {
 		for _, l := range p.g.Links {
@@ -62,16 +67,20 @@ func (p *prover) tiedToCoil(term int) bool {
 			}
 		}
 	}
-	return slices.ContainsFunc(p.g.Coils, func(c wiring.Coil) bool {
-		return slices.Contains(piece, c.Start) || slices.Contains(piece, c.Finish)
+	at := slices.IndexFunc(piece, func(t int) bool {
+		return slices.ContainsFunc(p.g.Coils, func(c wiring.Coil) bool { return c.Start == t || c.Finish == t })
 	})
+	if at < 0 {
+		return -1
+	}
+	return piece[at]
 }
 
 var groundMissing = &check{diag.Code{Code: "ground-missing", Severity: diag.Warning,
 	Says: "a shield, case, cover or plate is not on ground", Notice: "hum and buzz, worse when the part is touched"}, func(p *prover, c *check) {
 	for _, s := range p.groundStates() {
-		if len(s.on) == 0 && len(s.onHot) == 0 && !s.coilEnds {
-			p.report(c, p.termSpan(s.term), nil, "%s is not on ground: hum, and buzz when it is touched", p.g.Terms[s.term].Name)
+		if len(s.on) == 0 && len(s.onHot) == 0 && s.coilEnd < 0 {
+			p.report(c, p.termSpan(s.term), nil, "%s is not on ground: hum, and buzz when it is touched", p.name(s.term))
 		}
 	}
 }}
@@ -79,8 +88,8 @@ var groundMissing = &check{diag.Code{Code: "ground-missing", Severity: diag.Warn
 var groundLost = &check{diag.Code{Code: "ground-lost", Severity: diag.Warning,
 	Says: "a shield, case, cover or plate loses ground in some settings", Notice: "hum in those settings"}, func(p *prover, c *check) {
 	for _, s := range p.groundStates() {
-		if len(s.on) > 0 && len(s.off) > 0 && !s.coilEnds {
-			p.report(c, p.termSpan(s.term), s.off, "%s %s is not on ground: hum", p.with(s.off), p.g.Terms[s.term].Name)
+		if len(s.on) > 0 && len(s.off) > 0 && s.coilEnd < 0 {
+			p.report(c, p.termSpan(s.term), s.off, "%s %s is not on ground: hum", p.with(s.off), p.name(s.term))
 		}
 	}
 }}
@@ -91,8 +100,8 @@ var groundHot = &check{diag.Code{Code: "ground-hot", Severity: diag.Error,
 		return
 	}
 	for _, s := range p.groundStates() {
-		if len(s.onHot) > 0 && !s.coilEnds {
-			p.report(c, p.termSpan(s.term), s.onHot, "%s %s is on hot: loud hum when it is touched", p.with(s.onHot), p.g.Terms[s.term].Name)
+		if len(s.onHot) > 0 && s.coilEnd < 0 {
+			p.report(c, p.termSpan(s.term), s.onHot, "%s %s is on hot: loud hum when it is touched", p.with(s.onHot), p.name(s.term))
 		}
 	}
 }}
@@ -100,9 +109,9 @@ var groundHot = &check{diag.Code{Code: "ground-hot", Severity: diag.Error,
 var coverLifted = &check{diag.Code{Code: "cover-lifted", Severity: diag.Warning,
 	Says: "a cover or shield tied to a coil end is lifted from ground", Notice: "hum and a crackle when the pickup is touched in those settings"}, func(p *prover, c *check) {
 	for _, s := range p.groundStates() {
-		if bad := append(slices.Clone(s.off), s.onHot...); s.coilEnds && len(bad) > 0 {
-			p.report(c, p.termSpan(s.term), bad, "%s %s, which is also a coil's end, is lifted from ground: hum, and a crackle when the pickup is touched",
-				p.with(bad), p.g.Terms[s.term].Name).Hint = "part the cover or shield from the coil and ground it by a lead of its own"
+		if s.coilEnd >= 0 && len(s.lifted) > 0 {
+			p.report(c, p.termSpan(s.coilEnd), s.lifted, "%s %s, which is also a coil's end, is lifted from ground: hum, and a crackle when the pickup is touched",
+				p.with(s.lifted), p.name(s.term)).Hint = "part the cover or shield from the coil and ground it by a lead of its own"
 		}
 	}
 }}

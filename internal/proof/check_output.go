@@ -2,6 +2,7 @@ package proof
 
 import (
 	"slices"
+	"strings"
 
 	"loomwright/internal/diag"
 	"loomwright/internal/sound"
@@ -11,7 +12,7 @@ import (
 
 var hotShorted = &check{diag.Code{Code: "hot-shorted", Severity: diag.Error,
 	Says: "hot is joined to ground where sound is wanted", Notice: "silence"}, func(p *prover, c *check) {
-	bad := p.rowsWhere(func(i int, r *Row) bool { return r.Output == Shorted && !p.silenceWanted(r) })
+	bad := p.rowsWhere(func(i int, r *Row) bool { return r.Output == Shorted && !p.silenceWanted(r) && !turnsBack(r) })
 	if len(bad) == 0 {
 		return
 	}
@@ -27,6 +28,12 @@ var hotShorted = &check{diag.Code{Code: "hot-shorted", Severity: diag.Error,
 		p.report(c, at, bad, "%s hot is joined to ground: silence", p.with(bad)).Related = p.related(runs, "on the way from hot to ground")
 	}
 }}
+
+// turnsBack reports whether a volume that works backwards is why a row is
+// silent at 10: that has a finding of its own.
+func turnsBack(r *Row) bool {
+	return slices.ContainsFunc(r.Knobs, func(k KnobAct) bool { return k.Does == volumeBackwards })
+}
 
 var hotOpen = &check{diag.Code{Code: "hot-open", Severity: diag.Warning,
 	Says: "the output hangs in the air", Notice: "loud hum, and a pop when switching there"}, func(p *prover, c *check) {
@@ -53,32 +60,97 @@ var outOfPhase = &check{diag.Code{Code: "out-of-phase", Severity: diag.Warning,
 	Says: "coils sound against each other where nobody asked for it", Notice: "a thin, nasal, quiet sound"}, func(p *prover, c *check) {
 	bad := p.rowsWhere(func(_ int, r *Row) bool { return r.Wanted == nil && r.Phase == OutOfPhase })
 	if len(bad) > 0 {
-		p.report(c, p.termSpan(p.g.Hot), bad, "%s coils sound against each other: thin and quiet", p.with(bad)).Hint =
+		p.report(c, p.reversedSpan(bad[0]), bad, "%s coils sound against each other: thin and quiet", p.with(bad)).Hint =
 			"if that is meant, ask for it: hear: neck parallel reversed bridge"
 	}
 }}
 
+// reversedSpan is where the first reversed coil of a row is soldered.
+func (p *prover) reversedSpan(row string) diag.Span {
+	for i := range p.rows {
+		if p.rows[i].Name != row {
+			continue
+		}
+		for _, leaf := range p.rows[i].Sound.Leaves() {
+			if c := p.g.CoilIndex(leaf.Name); leaf.Reversed && c >= 0 {
+				return p.termSpan(p.g.Coils[c].Start)
+			}
+		}
+	}
+	return p.termSpan(p.g.Hot)
+}
+
 var coilHanging = &check{diag.Code{Code: "coil-hanging", Severity: diag.Warning,
 	Says: "a coil that is not heard hangs on hot with its other end open", Notice: "hum and hiss that the coil picks up as an aerial"}, func(p *prover, c *check) {
-	for i := range p.g.Coils {
-		coil := &p.g.Coils[i]
-		bad := p.rowsWhere(func(_ int, r *Row) bool { return slices.Contains(r.Hanging, coil.Name) && r.Output != Shorted })
-		if len(bad) > 0 {
-			p.report(c, p.termSpan(coil.Start), bad, "%s %s hangs on hot with its other end open: it picks up hum like an aerial", p.with(bad), coil.Name)
-		}
+	hangs := func(coil int) []string {
+		return p.rowsWhere(func(_ int, r *Row) bool {
+			return slices.Contains(r.Hanging, p.g.Coils[coil].Name) && r.Output != Shorted
+		})
+	}
+	for _, group := range p.coilGroups(hangs) {
+		p.report(c, p.termSpan(p.g.Coils[group.coils[0]].Start), group.rows, "%s %s with the other end open, and hum comes in as through an aerial",
+			p.with(group.rows), p.verb(group.coils, "hangs on hot", "hang on hot"))
 	}
 }}
 
 var coilUnused = &check{diag.Code{Code: "coil-unused", Severity: diag.Warning,
 	Says: "a coil is heard in no setting", Notice: "it might as well not be there"}, func(p *prover, c *check) {
-	for i := range p.g.Coils {
-		name := p.g.Coils[i].Name
-		heard := p.rowsWhere(func(_ int, r *Row) bool { return r.Unsure || hasLeaf(r.Sound, name) })
-		if len(heard) == 0 && len(p.rows) > 0 {
-			p.report(c, p.useSpan(p.g.Coils[i].Use), nil, "%s is heard in no setting", name)
+	if !p.anySounding() {
+		return // silence has findings of its own
+	}
+	unused := func(coil int) []string {
+		name := p.g.Coils[coil].Name
+		if heard := p.rowsWhere(func(_ int, r *Row) bool { return r.Unsure || hasLeaf(r.Sound, name) }); len(heard) > 0 {
+			return nil
 		}
+		return p.rowsWhere(func(int, *Row) bool { return true })
+	}
+	for _, group := range p.coilGroups(unused) {
+		p.report(c, p.useSpan(p.g.Coils[group.coils[0]].Use), nil, "%s in no setting", p.verb(group.coils, "is heard", "are heard"))
 	}
 }}
+
+// coilGroup is some coils of one pickup of which the same holds.
+type coilGroup struct {
+	coils []int
+	rows  []string
+}
+
+// coilGroups puts the coils of a pickup together that something holds of in
+// the same settings.
+func (p *prover) coilGroups(holds func(coil int) []string) []coilGroup {
+	var out []coilGroup
+	for i := range p.g.Coils {
+		rows := holds(i)
+		if len(rows) == 0 {
+			continue
+		}
+		at := slices.IndexFunc(out, func(g coilGroup) bool {
+			return p.g.Coils[g.coils[0]].Use == p.g.Coils[i].Use && slices.Equal(g.rows, rows)
+		})
+		if at < 0 {
+			at, out = len(out), append(out, coilGroup{rows: rows})
+		}
+		out[at].coils = append(out[at].coils, i)
+	}
+	return out
+}
+
+// verb names coils, a whole pickup by its own name, with a verb that fits.
+func (p *prover) verb(coils []int, one, several string) string {
+	use := p.g.Coils[coils[0]].Use
+	if len(coils) == len(p.g.Loom.Uses[use].Part.Coils) {
+		return p.g.Loom.Uses[use].Name + " " + one
+	}
+	names := make([]string, len(coils))
+	for i, c := range coils {
+		names[i] = p.g.Coils[c].Name
+	}
+	if len(names) == 1 {
+		return names[0] + " " + one
+	}
+	return strings.Join(names, " and ") + " " + several
+}
 
 func hasLeaf(e sound.Expr, name string) bool {
 	for _, leaf := range e.Leaves() {
@@ -91,16 +163,26 @@ func hasLeaf(e sound.Expr, name string) bool {
 
 var leadLoose = &check{diag.Code{Code: "lead-loose", Severity: diag.Warning,
 	Says: "one end of a coil is soldered nowhere while its other end is", Notice: "that coil is dead, or hums"}, func(p *prover, c *check) {
+	for _, t := range p.looseLeads() {
+		p.report(c, p.useSpan(p.g.Terms[t].Use), nil, "%s is soldered nowhere", p.g.Terms[t].Name)
+	}
+}}
+
+// looseLeads lists the coil ends that are soldered nowhere while the coil's
+// other end is.
+func (p *prover) looseLeads() []int {
 	joined := p.soldered()
+	var out []int
 	for i := range p.g.Coils {
 		coil := &p.g.Coils[i]
 		for _, ends := range [][2]int{{coil.Start, coil.Finish}, {coil.Finish, coil.Start}} {
 			if !joined[ends[0]] && joined[ends[1]] {
-				p.report(c, p.useSpan(coil.Use), nil, "%s is soldered nowhere", p.g.Terms[ends[0]].Name)
+				out = append(out, ends[0])
 			}
 		}
 	}
-}}
+	return out
+}
 
 // soldered marks the terminals that a run, an unknown lead or metal inside a
 // part leads away from.

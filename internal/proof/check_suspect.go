@@ -10,13 +10,14 @@ import (
 	"loomwright/internal/wiring"
 )
 
-// The suspect is the one join whose change makes every wanted sound hold: two
-// leads swapped, an end on another terminal of the same part, two lugs swapped,
-// a run too many, a run missing; the likeliest kind that helps is reported. Found by trying them, within a budget.
+// The suspect is the one join whose change makes every wanted sound hold: a
+// loose lead soldered, two leads swapped, a run too many, an end on another
+// terminal of the same part, two lugs swapped, a run missing; the likeliest kind
+// that helps is reported. Found by trying them, within a budget.
 
 var joinSuspect = &check{diag.Code{Code: "join-suspect", Severity: diag.Error,
 	Says: "changing one join would make every wanted sound hold", Notice: "this is most likely the slip"}, func(p *prover, c *check) {
-	if !p.anyMissed() {
+	if !p.anyMissed() || p.explained() {
 		return
 	}
 	s := &suspects{p: p, budget: suspectBudget}
@@ -26,18 +27,27 @@ var joinSuspect = &check{diag.Code{Code: "join-suspect", Severity: diag.Error,
 	}
 }}
 
+// explained reports whether another finding names what is wrong with every
+// wanted sound.
+func (p *prover) explained() bool {
+	return slices.ContainsFunc(p.list, func(d diag.Diagnostic) bool {
+		return d.Code == volumeWrongWay.Code.Code || d.Code == switchUpsideDown.Code.Code
+	})
+}
+
 // suspectBudget is how many settings are proved in search of a suspect;
 // maxSuspects how many that meet every wish are compared in full.
 const (
 	suspectBudget = 20000
-	maxSuspects   = 8
+	maxSuspects   = 16
 )
 
 type suspect struct {
-	links []wiring.Link
-	at    diag.Span
-	says  string
-	hint  string
+	links   []wiring.Link
+	at      diag.Span
+	says    string
+	hint    string
+	flipped bool // every sound holds, and every one is upside down
 }
 
 type suspects struct {
@@ -49,8 +59,10 @@ type suspects struct {
 func (s *suspects) try() {
 	leads := func() { s.swaps(true) }
 	lugs := func() { s.swaps(false) }
-	for _, kind := range []func(){leads, s.moves, lugs, s.removals, s.additions} {
-		kind()
+	for _, kinds := range [][]func(){{s.looseLeads}, {leads}, {s.removals, s.moves}, {lugs}, {s.additions}} {
+		for _, kind := range kinds {
+			kind()
+		}
 		if s.budget <= 0 || len(s.found) > 0 {
 			return
 		}
@@ -59,7 +71,11 @@ func (s *suspects) try() {
 
 // test keeps a changed list of links if every wish holds with it.
 func (s *suspects) test(c suspect) {
-	if s.budget > 0 && len(s.found) < maxSuspects && s.meets(c.links) {
+	if s.budget <= 0 || len(s.found) >= maxSuspects {
+		return
+	}
+	if ok, flip := s.meets(c.links); ok {
+		c.flipped = flip < 0
 		s.found = append(s.found, c)
 	}
 }
@@ -72,10 +88,10 @@ func (s *suspects) changed(links []wiring.Link) *prover {
 }
 
 // meets proves only the rows that something is wanted of, and stops at the
-// first miss; rows that are missed today come first.
-func (s *suspects) meets(links []wiring.Link) bool {
+// first miss; rows that are missed today come first. It returns the common
+// polarity too.
+func (s *suspects) meets(links []wiring.Link) (ok bool, flip int) {
 	q := s.changed(links)
-	flip := 0
 	for _, missed := range []bool{true, false} {
 		for i := range s.p.rows {
 			w := s.p.rows[i].Wanted
@@ -86,14 +102,14 @@ func (s *suspects) meets(links []wiring.Link) bool {
 			r := q.soundOf(s.p.rows[i].Setting)
 			got := q.compare(w.sound, &r)
 			if got.Met == No || flip != 0 && got.flip == -flip {
-				return false
+				return false, 0
 			}
 			if got.flip != 0 {
 				flip = got.flip
 			}
 		}
 	}
-	return true
+	return true, flip
 }
 
 // soundOf fills in only what a row is held against its wish by.
@@ -170,21 +186,40 @@ func (s *suspects) removals() {
 
 // additions joins two pieces of metal that no run joins today.
 func (s *suspects) additions() {
+	first := s.pieces()
+	for i, a := range first {
+		for _, b := range first[i+1:] {
+			s.addition(a, b)
+		}
+	}
+}
+
+// looseLeads solders a coil's lead that is soldered nowhere.
+func (s *suspects) looseLeads() {
+	for _, loose := range s.p.looseLeads() {
+		for _, b := range s.pieces() {
+			s.addition(loose, b)
+		}
+	}
+}
+
+// pieces lists the first terminal of each piece of metal.
+func (s *suspects) pieces() []int {
 	nets := s.p.base.NetsOf(nil)
 	first := make([]int, nets.Count)
 	for t := len(nets.Of) - 1; t >= 0; t-- {
 		first[nets.Of[t]] = t
 	}
-	for i, a := range first {
-		for _, b := range first[i+1:] {
-			if s.budget <= 0 {
-				return
-			}
-			s.test(suspect{links: append(slices.Clone(s.p.g.Links), wiring.Link{A: a, B: b, Run: -1}), at: s.p.termSpan(a),
-				says: fmt.Sprintf("with one more wire between %s and %s", s.name(a), s.name(b)),
-				hint: fmt.Sprintf("%s -- %s", s.name(a), s.name(b))})
-		}
+	return first
+}
+
+func (s *suspects) addition(a, b int) {
+	if a == b || s.budget <= 0 {
+		return
 	}
+	s.test(suspect{links: append(slices.Clone(s.p.g.Links), wiring.Link{A: a, B: b, Run: -1}), at: s.p.termSpan(a),
+		says: fmt.Sprintf("with one more wire between %s and %s", s.name(a), s.name(b)),
+		hint: fmt.Sprintf("%s -- %s", s.name(a), s.name(b))})
 }
 
 // with is the graph's links with some replaced.
@@ -197,24 +232,37 @@ func (s *suspects) with(change map[int]wiring.Link) []wiring.Link {
 	return links
 }
 
-// best compares the suspects in full: the fewest other findings, then the first.
+// best compares the suspects in full: as wanted before all upside down, then
+// the fewest other findings and idle knobs, then the first.
 func (s *suspects) best() *suspect {
-	best, bestCost := -1, 0
-	for i, c := range s.found {
-		q := s.changed(c.links)
-		q.walk()
-		q.want()
-		for _, other := range checks() {
-			if other.Severity > diag.Info {
-				other.find(q, other)
-			}
-		}
-		if cost := len(q.list); best < 0 || cost < bestCost {
-			best, bestCost = i, cost
+	var best *suspect
+	bestCost := 0
+	for i := range s.found {
+		c := &s.found[i]
+		cost := s.cost(c)
+		if best == nil || best.flipped && !c.flipped || best.flipped == c.flipped && cost < bestCost {
+			best, bestCost = c, cost
 		}
 	}
-	if best < 0 {
-		return nil
+	return best
+}
+
+// cost counts what would still be wrong: findings, and knobs that would only
+// load.
+func (s *suspects) cost(c *suspect) int {
+	q := s.changed(c.links)
+	q.walk()
+	q.want()
+	for _, other := range checks() {
+		if other.Severity > diag.Info {
+			other.find(q, other)
+		}
 	}
-	return &s.found[best]
+	cost := len(q.list)
+	for k := range q.g.Knobs {
+		if len(q.knobRows(k, load)) > 0 {
+			cost++
+		}
+	}
+	return cost
 }

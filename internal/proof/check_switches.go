@@ -14,10 +14,20 @@ var switchIdle = &check{diag.Code{Code: "switch-idle", Severity: diag.Warning,
 	for sw := range p.g.Switches {
 		s := &p.g.Switches[sw]
 		if s.Proved < 0 && p.anySounding() && !p.changesAnything(sw) {
-			p.report(c, p.useSpan(s.Use), nil, "%s changes nothing that is heard", s.Name)
+			p.report(c, p.useSpan(s.Use), nil, "%s changes nothing that is heard", p.switchWords(sw))
 		}
 	}
 }}
+
+// switchWords names a switch so that the switch of a push-pull is not taken for
+// its pot.
+func (p *prover) switchWords(sw int) string {
+	s := &p.g.Switches[sw]
+	if len(p.g.Loom.Uses[s.Use].Part.Tracks) > 0 {
+		return "the switch of " + s.Name
+	}
+	return s.Name
+}
 
 // changesAnything compares every row with the one where a switch is in its
 // first position.
@@ -45,7 +55,7 @@ var switchUpsideDown = &check{diag.Code{Code: "switch-upside-down", Severity: di
 	for sw := range p.g.Switches {
 		s := &p.g.Switches[sw]
 		if s.Proved < 0 && p.metInReverse(sw) {
-			p.report(c, p.useSpan(s.Use), nil, "every wanted sound would hold with %s the other way round: it is upside down, or its throws are swapped", s.Name)
+			p.report(c, p.useSpan(s.Use), nil, "every wanted sound would hold with %s the other way round: it is upside down, or its throws are swapped", p.switchWords(sw))
 		}
 	}
 }}

@@ -85,6 +85,16 @@ func (p *prover) with(settings []string) string {
 // useSpan is where a part is named.
 func (p *prover) useSpan(use int) diag.Span { return p.g.Loom.Uses[use].Span }
 
+// name is a terminal as the user writes it; a braid is named by its wire.
+func (p *prover) name(term int) string {
+	for _, r := range p.g.Runs {
+		if r.Braid == term {
+			return fmt.Sprintf("the braid from %s to %s", p.g.Terms[r.A].Name, p.g.Terms[r.B].Name)
+		}
+	}
+	return p.g.Terms[term].Name
+}
+
 // termSpan is the first run that is soldered to a terminal, or the part's name.
 func (p *prover) termSpan(term int) diag.Span {
 	for _, r := range p.g.Runs {

@@ -65,6 +65,7 @@ type Wanted struct {
 	sound  int // index in the loom's sounds
 	flip   int // +1 as wanted, −1 upside down, 0 no sign to tell
 	silent bool
+	hums   bool // the sound is met and its hum is not
 }
 
 // Answer is yes, no or cannot tell.

@@ -78,7 +78,7 @@ func (p *prover) compare(index int, r *Row) *Wanted {
 		}
 		return w
 	case !sound.Equal(s.Hear.Unsigned(), r.Sound.Unsigned()):
-		w.Met, w.Why = No, "other coils are heard, or joined otherwise"
+		w.Met, w.Why = No, differs(s.Hear, r)
 		return w
 	}
 	w.flip, w.Met, w.Why = relation(s.Hear, r.Sound)
@@ -91,13 +91,50 @@ func (p *prover) compare(index int, r *Row) *Wanted {
 	return w
 }
 
+// differs says in what the heard sound is another than the wanted one.
+func differs(wanted sound.Expr, r *Row) string {
+	if why, silent := silences[r.Output]; silent {
+		return why
+	}
+	missing, extra := without(wanted, r.Sound), without(r.Sound, wanted)
+	switch {
+	case len(missing) > 0 && len(extra) > 0:
+		return fmt.Sprintf("%s missing, %s heard instead", are(missing), are(extra))
+	case len(missing) > 0:
+		return are(missing) + " missing"
+	case len(extra) > 0:
+		return are(extra) + " heard too"
+	}
+	return "the same coils, joined otherwise"
+}
+
+var silences = map[Output]string{Shorted: "hot is joined to ground", Open: "nothing is joined to hot", Held: "no coil reaches the output"}
+
+// without names the coils of one sound that another does not have.
+func without(a, b sound.Expr) []string {
+	var out []string
+	for _, leaf := range a.Leaves() {
+		if !hasLeaf(b, leaf.Name) {
+			out = append(out, leaf.Name)
+		}
+	}
+	return out
+}
+
+func are(names []string) string {
+	if len(names) == 1 {
+		return names[0] + " is"
+	}
+	return strings.Join(names, " and ") + " are"
+}
+
 func (w *Wanted) hum(heard Verdict) {
 	switch heard {
 	case Cancels:
 	case CannotTell:
 		w.Met, w.Why = Unsure, "whether hum cancels depends on windings that nobody has told"
 	default:
-		w.Met, w.Why = No, fmt.Sprintf("hum is to cancel, and it %s", humWords[heard])
+		w.Met, w.hums, w.Why = No, true, fmt.Sprintf("hum is to cancel, and it %s", humWords[heard])
 	}
 }
 
@@ -165,17 +202,21 @@ func (p *prover) missed(row int) {
 		return
 	}
 	s := &p.g.Loom.Sounds[w.sound]
-	d := diag.Diagnostic{Code: "sound-missed", Severity: diag.Error, Span: s.HearSpan, Settings: []string{r.Name}}
-	d.Message = fmt.Sprintf("with %s you wanted  %s  and get  %s: %s", r.Name, w.Sound, r.Heard, w.Why)
-	if w.Met == Unsure {
-		d.Code, d.Severity = "sound-unsure", diag.Warning
-		d.Message = fmt.Sprintf("with %s it cannot be told whether  %s  is heard: %s", r.Name, w.Sound, w.Why)
-		d.Hint = p.settle(r)
+	with := "with " + r.Name + " "
+	if len(p.rows) == 1 {
+		with = ""
 	}
-	for _, run := range r.LiveRuns {
-		if w.Met == No {
-			d.Related = append(d.Related, diag.Related{Span: p.g.Runs[run].Span, Message: "on the path"})
-		}
+	d := diag.Diagnostic{Code: "sound-missed", Severity: diag.Error, Span: s.HearSpan, Settings: []string{r.Name}}
+	d.Message = fmt.Sprintf("%syou wanted  %s  and get  %s: %s", with, w.Sound, r.Heard, w.Why)
+	switch {
+	case w.Met == Unsure:
+		d.Code, d.Severity = "sound-unsure", diag.Warning
+		d.Message = fmt.Sprintf("%sit cannot be told whether  %s  is heard: %s", with, w.Sound, w.Why)
+		d.Hint = p.settle(r)
+	case w.hums:
+		d.Message = fmt.Sprintf("%s%s  is heard as wanted, but %s", with, w.Sound, w.Why)
+	default:
+		d.Related = p.related(r.LiveRuns, "on the path")
 	}
 	p.list.Add(d)
 }
