@@ -226,3 +226,18 @@ func FuzzPaint(f *testing.F) {
 		}
 	})
 }
+
+// The fonts are shared by everything that paints; the library writes into the
+// bytes that it is given.
+func TestFontsAreLeftAlone(t *testing.T) {
+	var before [][]byte
+	for _, ttf := range scenetest.Fonts {
+		before = append(before, bytes.Clone(ttf))
+	}
+	paint(t, Options{}, scenetest.Rich())
+	for i, ttf := range scenetest.Fonts {
+		if !bytes.Equal(ttf, before[i]) {
+			t.Errorf("face %d was written into", i)
+		}
+	}
+}

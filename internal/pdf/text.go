@@ -1,6 +1,7 @@
 package pdf
 
 import (
+	"bytes"
 	"fmt"
 
 	"golang.org/x/image/font/gofont/gobold"
@@ -101,6 +102,6 @@ func (p *painter) font(t scene.Text, st state) {
 	}
 	p.set.size = size
 	face := faces[t.Style.Face()]
-	p.AddUTF8FontFromBytes(face.family, face.style, face.ttf)
+	p.AddUTF8FontFromBytes(face.family, face.style, bytes.Clone(face.ttf)) // it writes into them
 	p.SetFont(face.family, face.style, size/mmPerPoint)
 }

@@ -2,8 +2,9 @@
 // per inch, 25.4 mm to the inch exactly.
 //
 // Outlines are flattened and stroked here and filled by x/image/vector on the
-// box of each shape alone. Every polygon that strokes leave turns the same way,
-// so overlaps never cancel.
+// box of each shape alone (rasterx was tried: its scanner goes over the whole
+// page for every shape, 24 ms each at 200 dpi). Every polygon that strokes leave
+// turns the same way, so overlaps never cancel.
 package png
 
 import (

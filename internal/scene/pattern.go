@@ -118,16 +118,24 @@ func waveCurve(c Curve, halves int, side float64) Curve {
 	return out
 }
 
-// Twist is two strands wound around each other along an outline. Paint a, then
-// b, then over: the parts of a that pass in front of b, at every other crossing.
-func Twist(o Outline, pitch, width float64) (a, b, over Outline) {
-	a, b = Wave(o, pitch, width, false), Wave(o, pitch, width, true)
-	for _, c := range joined(a) {
-		for from := stepsPerHalf / 2; from+stepsPerHalf < len(c.Points); from += 2 * stepsPerHalf {
-			over = append(over, Polyline(0, c.Points[from:from+stepsPerHalf+1]...)...)
+// Strands are two strands wound around each other. Paint A with edge and core,
+// B the same, then the parts of A that pass in front of B, at every other
+// crossing: OverEdge, then OverCore, which is a little longer, so that the ends
+// of the edge do not show.
+type Strands struct{ A, B, OverEdge, OverCore Outline }
+
+// Twist winds two strands along an outline, crossing every pitch mm, width mm
+// between the middles of the strands.
+func Twist(o Outline, pitch, width float64) Strands {
+	s := Strands{A: Wave(o, pitch, width, false), B: Wave(o, pitch, width, true)}
+	for _, c := range joined(s.A) {
+		for from := stepsPerHalf / 2; from+stepsPerHalf+1 < len(c.Points); from += 2 * stepsPerHalf {
+			to := from + stepsPerHalf + 1
+			s.OverEdge = append(s.OverEdge, Polyline(0, c.Points[from:to]...)...)
+			s.OverCore = append(s.OverCore, Polyline(0, c.Points[from-1:to+1]...)...)
 		}
 	}
-	return a, b, over
+	return s
 }
 
 // Braid is the crossed strands of a woven screen: zigzags both ways over the

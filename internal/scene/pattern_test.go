@@ -50,8 +50,8 @@ func TestTicks(t *testing.T) {
 // The strands of a twist mirror each other, cross every pitch, and each leads
 // at every other crossing.
 func TestTwist(t *testing.T) {
-	a, b, over := scene.Twist(scene.Segment(scene.Pt(0, 0), scene.Pt(12, 0)), 3, 2)
-	pa, pb := a.Flatten(1)[0].Points, b.Flatten(1)[0].Points
+	pair := scene.Twist(scene.Segment(scene.Pt(0, 0), scene.Pt(12, 0)), 3, 2)
+	pa, pb := pair.A.Flatten(1)[0].Points, pair.B.Flatten(1)[0].Points
 	crossings := 0
 	for i := range pa {
 		if !near(pa[i], scene.Pt(pb[i].X, -pb[i].Y), 1e-9) {
@@ -64,7 +64,7 @@ func TestTwist(t *testing.T) {
 	if crossings != 5 {
 		t.Errorf("%d meetings, want 5: both ends and 3 crossings", crossings)
 	}
-	pieces := over.Flatten(1)
+	pieces := pair.OverEdge.Flatten(1)
 	if len(pieces) != 2 {
 		t.Fatalf("strand a leads %d times, want 2 of 3", len(pieces))
 	}

@@ -79,12 +79,13 @@ func cables() (out []scene.Item) {
 		scene.Stroke{Color: ink, Width: 1.2}, scene.Stroke{Color: scene.RGB(0xd5d2c8), Width: 0.8})...)
 	out = append(out, scene.Path{Outline: scene.Ticks(bare, 1.2, 0.8, 30), Stroke: scene.Stroke{Color: ink, Width: 0.16}})
 
-	a, b, over := scene.Twist(scene.Polyline(6, scene.Pt(6, 50), scene.Pt(40, 50), scene.Pt(60, 56)), 3.2, 1.8)
-	for i, strand := range []scene.Outline{a, b, over} {
-		core := []uint32{0x3a9a5b, 0xe98fae, 0x3a9a5b}[i]
-		out = append(out, scene.Layers(strand, "",
-			scene.Stroke{Color: ink, Width: 1.5}, scene.Stroke{Color: scene.RGB(core), Width: 1})...)
-	}
+	pair := scene.Twist(scene.Polyline(6, scene.Pt(6, 50), scene.Pt(40, 50), scene.Pt(60, 56)), 3.2, 1.8)
+	edge := scene.Stroke{Color: ink, Width: 1.5}
+	green, pink := scene.Stroke{Color: scene.RGB(0x3a9a5b), Width: 1}, scene.Stroke{Color: scene.RGB(0xe98fae), Width: 1}
+	out = append(out, scene.Layers(pair.A, "", edge, green)...)
+	out = append(out, scene.Layers(pair.B, "", edge, pink)...)
+	out = append(out, scene.Path{Outline: pair.OverEdge, Stroke: edge}, scene.Path{Outline: pair.OverCore, Stroke: green})
+
 	run := scene.Polyline(4, scene.Pt(6, 62), scene.Pt(40, 62), scene.Pt(60, 66))
 	out = append(out, scene.Layers(run, "", scene.Stroke{Color: ink, Width: 3.2}, scene.Stroke{Color: scene.RGB(0xc9cdd1), Width: 2.8})...)
 	return append(out, scene.Path{Outline: scene.Braid(run, 1.4, 2.8), Stroke: scene.Stroke{Color: scene.RGB(0x5c6166), Width: 0.22}})
