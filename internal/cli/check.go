@@ -111,11 +111,15 @@ func printChecked(w io.Writer, b *bench.Bench, c bench.Checked, quiet bool) {
 		if i == 0 && !quiet {
 			fmt.Fprintln(w)
 		}
-		fmt.Fprint(w, source.Snippet(textOf(b, c, d), d))
+		printSnippet(w, textOf(b, c, d), d)
 	}
 	if !quiet {
 		fmt.Fprintf(w, "\n%s\n", summary(c))
 	}
+}
+
+func printSnippet(w io.Writer, text *diag.Text, d diag.Diagnostic) {
+	fmt.Fprint(w, source.Snippet(text, d))
 }
 
 // textOf finds the text that a finding points into: the loom, or a part file.

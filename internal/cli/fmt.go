@@ -9,7 +9,6 @@ import (
 
 	"loomwright/internal/bench"
 	"loomwright/internal/diag"
-	"loomwright/internal/source"
 )
 
 func (a *app) fmtCommand() *cobra.Command {
@@ -43,7 +42,9 @@ func (a *app) fmtAll(b *bench.Bench, files []string, write, list bool) error {
 		}
 		out, findings := b.Format(name, data)
 		if findings.HasErrors() {
-			printFindings(a, diag.NewText(name, data), findings)
+			for _, d := range findings {
+				printSnippet(a.streams.Err, diag.NewText(name, data), d)
+			}
 			result = errFindings
 			continue
 		}
@@ -64,12 +65,6 @@ func (a *app) fmtAll(b *bench.Bench, files []string, write, list bool) error {
 		}
 	}
 	return result
-}
-
-func printFindings(a *app, text *diag.Text, l diag.List) {
-	for _, d := range l {
-		fmt.Fprint(a.streams.Err, source.Snippet(text, d))
-	}
 }
 
 // replaceFile writes a file by way of a temporary one beside it, so that no

@@ -9,7 +9,6 @@ import (
 	"loomwright/internal/bench"
 	"loomwright/internal/diag"
 	"loomwright/internal/part"
-	"loomwright/internal/source"
 )
 
 func (a *app) partsCommand() *cobra.Command {
@@ -37,7 +36,7 @@ is inside. A part of your own is a file like those: put it on your shelf as
 func (a *app) listParts(b *bench.Bench) error {
 	lines, list := b.Parts()
 	for _, d := range list {
-		fmt.Fprint(a.streams.Err, source.Snippet(b.TextOf(d.Span.File), d))
+		printSnippet(a.streams.Err, b.TextOf(d.Span.File), d)
 	}
 	if a.json {
 		if err := writeJSON(a.streams.Out, lines); err != nil {
@@ -65,7 +64,7 @@ func (a *app) explainParts(b *bench.Bench, ids []string) error {
 		all = append(all, a.explainOne(b, id)...)
 	}
 	for _, d := range all {
-		fmt.Fprint(a.streams.Err, source.Snippet(b.TextOf(d.Span.File), d))
+		printSnippet(a.streams.Err, b.TextOf(d.Span.File), d)
 	}
 	if all.HasErrors() {
 		return errFindings

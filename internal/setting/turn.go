@@ -1,6 +1,9 @@
 package setting
 
 import (
+	"fmt"
+	"strings"
+
 	"loomwright/internal/part"
 	"loomwright/internal/wiring"
 )
@@ -56,4 +59,27 @@ func Ends(g *wiring.Graph, turn Turn) [][2]int {
 		}
 	}
 	return out
+}
+
+// Knobs turns the named knobs of FullUp, in marks from 0 to 10.
+func Knobs(g *wiring.Graph, marks map[string]float64) (Turn, error) {
+	turn := FullUp(g)
+	for name, mark := range marks {
+		at := -1
+		var names []string
+		for i, k := range g.Knobs {
+			names = append(names, k.Name)
+			if k.Name == name {
+				at = i
+			}
+		}
+		if at < 0 {
+			return nil, fmt.Errorf("this loom has no knob %q: it has %s", name, strings.Join(names, ", "))
+		}
+		if !(mark >= 0 && mark <= 10) {
+			return nil, fmt.Errorf("%s at %g: knobs go from 0 to 10", name, mark)
+		}
+		turn[at] = mark / 10
+	}
+	return turn, nil
 }

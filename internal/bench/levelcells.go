@@ -1,0 +1,64 @@
+package bench
+
+import (
+	"fmt"
+
+	"loomwright/internal/electrics"
+	"loomwright/internal/units"
+)
+
+// LevelCells puts a table of levels in words, the head first.
+func LevelCells(l Levels, noise bool) [][]string {
+	head := []string{"setting", "ohms at the jack", "level", "brightness", "resonance", "hum index"}
+	if noise {
+		head = append(head, "noise")
+	}
+	rows := [][]string{head}
+	for _, r := range l.Rows {
+		cells := []string{r.Setting, ohmsCell(r.Ohms), "", "", "", ""}
+		if r.Output == electrics.Sounding {
+			cells[2], cells[3], cells[4], cells[5] = levelCell(r), fmt.Sprintf("%.1f dB", r.Brightness), peakCell(r.Peak), humCell(r.Hum)
+		} else {
+			cells[2] = string(r.Output)
+		}
+		if noise {
+			cells = append(cells, fmt.Sprintf("%.2f µV", r.Noise*1e6))
+		}
+		rows = append(rows, cells)
+	}
+	return rows
+}
+
+func ohmsCell(r electrics.Reading) string {
+	if r.Verdict != electrics.Path {
+		return string(r.Verdict)
+	}
+	return units.FormatOhms(units.Round(r.Ohms, 3))
+}
+
+// levelCell shows one level, or the two that an unknown phase leaves open.
+func levelCell(r electrics.Row) string {
+	if r.LevelHi-r.LevelLo > 0.5 {
+		return fmt.Sprintf("%+.1f to %+.1f dB", r.LevelLo, r.LevelHi)
+	}
+	return fmt.Sprintf("%+.1f dB", r.Level)
+}
+
+func peakCell(p *electrics.Peak) string {
+	if p == nil {
+		return "none"
+	}
+	return fmt.Sprintf("%s, %+.1f dB", units.FormatHertz(units.Round(p.Hz, 2)), p.DB)
+}
+
+func humCell(h electrics.Hum) string {
+	switch {
+	case h.Verdict == electrics.HumNone:
+		return ""
+	case h.Verdict == electrics.HumUnsure:
+		return fmt.Sprintf("cannot tell (%.0f to %.0f dB)", h.Lo, h.Hi)
+	case h.Limited:
+		return fmt.Sprintf("%s (%.0f dB, as even as the coils are)", h.Verdict, h.Index)
+	}
+	return fmt.Sprintf("%s (%+.0f dB)", h.Verdict, h.Index)
+}
