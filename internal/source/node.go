@@ -159,9 +159,16 @@ func (n Node) Scalar() String {
 	return String{Value: n.n.value, Span: n.Span()}
 }
 
-// Quoted reports whether the node is a scalar that YAML takes as text whatever
-// it looks like: in quotes, or a block of lines.
-func (n Node) Quoted() bool { return n.n.kind == Scalar && n.n.style != plain }
+// IsText reports whether the node is a scalar that YAML takes as text: in
+// quotes, or not like a number, true or false.
+func (n Node) IsText() bool {
+	if n.n.kind != Scalar || n.n.style != plain {
+		return n.n.kind == Scalar
+	}
+	_, isNumber := number(n.n.value)
+	_, isBool := boolOf(n.n)
+	return !isNumber && (!isBool || n.n.value == "yes" || n.n.value == "no")
+}
 
 // Entries are the keys and values of a mapping; none of any other node.
 func (n Node) Entries() []Entry[Node] {

@@ -217,6 +217,7 @@ var parseSeeds = []string{
 	loomFile, "a:\n- b\n- c: d\n  e: f\n- - x\n  - y\n", "a: |2\n   x\n  y\nb: >+\n  z\n\n\nc: 1 # d\n", "{a: [b, c: d], e: }", "a: 'x\n  y''z'\nb: \"p\\\n  q\\\"\"\n",
 	"--- # c\na: 1\n...\n", "\ufeffa: 1\r\nb: 2\r\n", "# c\n", "a: # c\n  b: 1\n # d\n  # e\n", "a: [ # c\n 1, # d\n # e\n ] # f\n", "a: &x 1\nb: *x\n", "? a\n: b\n",
 	"a: plain\n  more\n\n  text\nb: - c\n", "a:\n  -\n  - ~\n  - null\n", "a:\n - |\n  x\n - >-\n   y\n", "a: b#c\nd: 'e'#f\n",
+	"d: |2\n \t", ": &x::", "~", "a:\n - |\n  x", "a:\n >-\n  - ~\n    ", "---", "k: {}\nl: { # c\n # d\n}\n",
 }
 
 func FuzzParse(f *testing.F) {

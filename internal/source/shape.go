@@ -15,8 +15,8 @@ type ShapeKind string
 const (
 	AnyShape     ShapeKind = ""        // anything, unless Any or Of says more
 	NullShape    ShapeKind = "null"    // nothing written
-	ScalarShape  ShapeKind = "scalar"  // any scalar, as its text; Pattern and Enum hold for its text
-	StringShape  ShapeKind = "string"  // a scalar that is no unquoted number, true or false
+	ScalarShape  ShapeKind = "scalar"  // any scalar, as its text
+	StringShape  ShapeKind = "string"  // a scalar that is text (Node.IsText)
 	NumberShape  ShapeKind = "number"  // an unquoted number
 	IntegerShape ShapeKind = "integer" // an unquoted whole number
 	BoolShape    ShapeKind = "bool"    // unquoted true, false; yes, no
@@ -28,13 +28,15 @@ const (
 type Shape struct {
 	Kind    ShapeKind
 	Doc     string
-	Pattern string       // of a string: a regular expression, anchored as needed, in what RE2 and ECMA 262 share
-	Enum    []string     // of a scalar or string: the texts accepted
+	Pattern string       // of a StringShape: a regular expression, anchored as needed, in what RE2 and ECMA 262 share
+	Enum    []string     // of a ScalarShape: the texts accepted
 	Any     []Shape      // accepts what any of these accepts; Kind is then empty
 	Of      reflect.Type // the shape of this Go type; Kind is then empty
 	Values  *Shape       // of a map's free keys, or of a list's items
 	Fields  []Field      // of a map with fixed keys
 	Fixed   bool         // a map has no keys but Fields
+	Min     int          // items, or keys of a map, at least
+	Max     int          // at most; 0: any number
 }
 
 // Field is one fixed key of a map shape.
