@@ -40,7 +40,7 @@ func Parse(text string) (Expr, []Leaf, error) {
 			return Expr{Op: Silent}, nil, nil
 		}
 	}
-	e, err := p.chain(0)
+	e, err := p.chain(0, p.term)
 	if err != nil {
 		return Expr{}, nil, err
 	}
@@ -107,19 +107,19 @@ func (p *parser) errorf(message, hint string) error {
 }
 
 // chain reads terms joined by one word, series or parallel.
-func (p *parser) chain(depth int) (Expr, error) {
-	first, err := p.term(depth)
+func (p *parser) chain(depth int, term func(depth int) (Expr, error)) (Expr, error) {
+	first, err := term(depth)
 	if err != nil {
 		return Expr{}, err
 	}
 	joiner, terms := "", []Expr{first}
 	for p.peek() == "series" || p.peek() == "parallel" {
 		if joiner != "" && p.peek() != joiner {
-			return Expr{}, p.mixed(joiner, terms)
+			return Expr{}, p.mixed(joiner, terms, func() (Expr, error) { return term(depth) })
 		}
 		joiner = p.peek()
 		p.at++
-		next, err := p.term(depth)
+		next, err := term(depth)
 		if err != nil {
 			return Expr{}, err
 		}
@@ -132,24 +132,31 @@ func (p *parser) chain(depth int) (Expr, error) {
 }
 
 // mixed explains a mix of series and parallel by showing both readings.
-func (p *parser) mixed(joiner string, terms []Expr) error {
+func (p *parser) mixed(joiner string, terms []Expr, term func() (Expr, error)) error {
 	other, rest := p.peek(), "…"
 	mark := p.at
 	p.at++
-	if t, err := p.term(0); err == nil {
-		rest = t.bracketed()
+	if t, err := term(); err == nil {
+		rest = t.operand()
 	}
 	p.at = mark
-	last := terms[len(terms)-1].bracketed()
 	var before []string
-	for _, t := range terms[:len(terms)-1] {
-		before = append(before, t.bracketed())
+	for _, t := range terms {
+		before = append(before, t.operand())
 	}
-	left := strings.Join(append(before, last), " "+joiner+" ")
-	one := fmt.Sprintf("(%s) %s %s", left, other, rest)
-	two := fmt.Sprintf("%s %s (%s %s %s)", strings.Join(before, " "+joiner+" "), joiner, last, other, rest)
+	last := len(before) - 1
+	one := fmt.Sprintf("(%s) %s %s", strings.Join(before, " "+joiner+" "), other, rest)
+	two := fmt.Sprintf("%s %s (%s %s %s)", strings.Join(before[:last], " "+joiner+" "), joiner, before[last], other, rest)
 	return p.errorf("series and parallel are mixed without brackets, which can be read in two ways",
 		one+"   or   "+two)
+}
+
+// operand writes a term as it stands between series and parallel.
+func (e Expr) operand() string {
+	if e.passive() {
+		return e.passiveString()
+	}
+	return e.bracketed()
 }
 
 // term reads one name, bracketed sound or reversed term, and what it goes through.
@@ -157,19 +164,28 @@ func (p *parser) term(depth int) (Expr, error) {
 	e, err := p.atom(depth)
 	for err == nil && p.peek() == "through" {
 		p.at++
-		if v := p.peek(); v == "" || v == "(" || v == ")" {
-			return Expr{}, p.errorf("a value is missing after through", "through 4k7")
+		var part Expr
+		if part, err = p.passive(depth); err == nil {
+			e = In(Series, e, part)
 		}
-		e = In(Series, e, Expr{Op: Through, Name: p.peek()})
-		p.at++
 	}
 	return e, err
 }
 
-func (p *parser) atom(depth int) (Expr, error) {
-	if depth > maxDepth {
-		return Expr{}, p.errorf("too many brackets inside each other", "")
+// passive reads what a sound goes through: a value, or several in brackets.
+func (p *parser) passive(depth int) (Expr, error) {
+	switch v := p.peek(); v {
+	case "(":
+		return p.group(depth, p.passive)
+	case "", ")", "series", "parallel", "through", "reversed":
+		return Expr{}, p.errorf("a value is missing after through", "through 4k7")
+	default:
+		p.at++
+		return Expr{Op: Through, Name: v}, nil
 	}
+}
+
+func (p *parser) atom(depth int) (Expr, error) {
 	w := p.peek()
 	switch w {
 	case "":
@@ -179,11 +195,14 @@ func (p *parser) atom(depth int) (Expr, error) {
 	case "any", "silent":
 		return Expr{}, p.errorf(fmt.Sprintf("%q stands alone, it cannot be joined to other sounds", w), "")
 	case "reversed":
+		if depth >= maxDepth {
+			return Expr{}, p.tooDeep()
+		}
 		p.at++
 		e, err := p.atom(depth + 1)
 		return e.Reverse(), err
 	case "(":
-		return p.group(depth)
+		return p.group(depth, p.term)
 	}
 	at := p.words[p.at]
 	p.leaves = append(p.leaves, Leaf{w, at.offset, at.length})
@@ -191,10 +210,15 @@ func (p *parser) atom(depth int) (Expr, error) {
 	return Coil(w, false), nil
 }
 
-func (p *parser) group(depth int) (Expr, error) {
+func (p *parser) tooDeep() error { return p.errorf("too many brackets inside each other", "") }
+
+func (p *parser) group(depth int, term func(depth int) (Expr, error)) (Expr, error) {
+	if depth >= maxDepth {
+		return Expr{}, p.tooDeep()
+	}
 	open := p.at
 	p.at++
-	e, err := p.chain(depth + 1)
+	e, err := p.chain(depth+1, term)
 	if err != nil {
 		return Expr{}, err
 	}

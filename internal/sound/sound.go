@@ -12,7 +12,8 @@ import (
 type Op int
 
 // The kinds of expression. Name is a coil or a whole pickup; Through is one
-// resistor or capacitor in the path, its value in Name.
+// resistor or capacitor in the path, its value in Name; several in parallel
+// are a Parallel of them.
 const (
 	Any Op = iota
 	Silent
@@ -92,13 +93,21 @@ func (e Expr) Canon() Expr {
 // sortKey puts coils first, by name, then groups, then parts in the path.
 func (e Expr) sortKey() string {
 	rank := "1"
-	switch e.Op {
-	case Name:
+	switch {
+	case e.Op == Name:
 		rank = "0"
-	case Through:
+	case e.passive():
 		rank = "2"
 	}
 	return rank + e.Unsigned().String()
+}
+
+// passive reports whether a sound is only parts in the path, without a coil.
+func (e Expr) passive() bool {
+	if len(e.Kids) == 0 {
+		return e.Op == Through
+	}
+	return !slices.ContainsFunc(e.Kids, func(k Expr) bool { return !k.passive() })
 }
 
 // Unsigned returns the sound with every coil the right way round.
@@ -152,14 +161,16 @@ func (e Expr) String() string {
 		return "silent"
 	case Name:
 		return e.leafString()
-	case Through:
-		return "through " + e.Name
 	case Mesh:
-		return "mesh of " + e.joined(", ")
-	case Series:
+		return "mesh of " + e.joined(", ", Expr.bracketed)
+	}
+	switch {
+	case e.passive():
+		return "through " + e.passiveString()
+	case e.Op == Series:
 		return e.seriesString()
 	}
-	return e.joined(" parallel ")
+	return e.joined(" parallel ", Expr.bracketed)
 }
 
 func (e Expr) leafString() string {
@@ -172,12 +183,12 @@ func (e Expr) leafString() string {
 	return e.Name
 }
 
-// seriesString puts "through 4k7" after what it is in series with.
+// seriesString puts "through 4.7k" after what it is in series with.
 func (e Expr) seriesString() string {
 	var b strings.Builder
 	var parts []Expr
 	for _, k := range e.Kids {
-		if k.Op == Through {
+		if k.passive() {
 			parts = append(parts, k)
 			continue
 		}
@@ -187,18 +198,26 @@ func (e Expr) seriesString() string {
 		b.WriteString(k.bracketed())
 	}
 	for _, p := range parts {
-		if b.Len() > 0 {
-			b.WriteString(" ")
-		}
-		b.WriteString(p.String())
+		b.WriteString(" " + p.String())
 	}
 	return b.String()
 }
 
-func (e Expr) joined(word string) string {
+// passiveString writes parts in the path: 4.7k, or (1n parallel 150k).
+func (e Expr) passiveString() string {
+	switch e.Op {
+	case Through:
+		return e.Name
+	case Series:
+		return "(" + e.joined(" series ", Expr.passiveString) + ")"
+	}
+	return "(" + e.joined(" parallel ", Expr.passiveString) + ")"
+}
+
+func (e Expr) joined(word string, write func(Expr) string) string {
 	texts := make([]string, len(e.Kids))
 	for i, k := range e.Kids {
-		texts[i] = k.bracketed()
+		texts[i] = write(k)
 	}
 	return strings.Join(texts, word)
 }
