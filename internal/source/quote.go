@@ -7,14 +7,15 @@ import (
 )
 
 // scalarText is a scalar on one line: plain where YAML reads that back as the
-// same text, else in single quotes, else in double quotes. A text that was in
+// same text, else in double quotes, or in single quotes where those save
+// escapes. A text that was in
 // quotes keeps them where a reader could take it for a number, a truth value
 // or nothing.
 func scalarText(value string, was style, inFlow bool) string {
 	switch {
 	case isPlainSafe(value, inFlow) && (was == plain || !looksTyped(value)):
 		return value
-	case strings.ContainsFunc(value, needsEscape):
+	case strings.ContainsFunc(value, needsEscape), !strings.ContainsAny(value, `"\\`):
 		return doubleQuotes(value)
 	}
 	return "'" + strings.ReplaceAll(value, "'", "''") + "'"

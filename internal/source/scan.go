@@ -276,6 +276,10 @@ func isNull(s string) bool {
 // plain goes over an unquoted scalar: its words as they are in its value, with
 // any blanks and line breaks between them.
 func (s *scanner) plain(value string) {
+	if strings.HasPrefix(s.data[s.at.off:], value) && !strings.Contains(value, "\n") {
+		s.skip(value)
+		return
+	}
 	for _, word := range strings.FieldsFunc(value, isBlank) {
 		for !s.done() && isBlank(rune(s.peek())) {
 			s.step()
