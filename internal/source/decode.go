@@ -87,13 +87,8 @@ func (d decoder) wants(n *node, kind Kind) bool {
 	if n.kind == kind {
 		return true
 	}
-	d.Expected(n, kind.String())
+	d.fail("wrong-kind", d.span(n), "expected "+kind.String()+", found "+n.kind.String(), "")
 	return false
-}
-
-// Expected reports that something else should stand at a node.
-func (d decoder) Expected(n *node, what string) {
-	d.fail("wrong-kind", d.span(n), "expected "+what+", found "+n.kind.String(), "")
 }
 
 func (d decoder) slice(n *node, v reflect.Value, enum []string) {
