@@ -120,6 +120,38 @@ var knobDead = &check{diag.Code{Code: "knob-dead", Severity: diag.Warning,
 	}
 }}
 
+var knobWeak = &check{diag.Code{Code: "knob-weak", Severity: diag.Warning,
+	Says: "a knob that acts only loads: it never mutes, darkens or blends", Notice: "turning it changes little"}, func(p *prover, c *check) {
+	for k := range p.g.Knobs {
+		weak := p.knobRows(k, load)
+		acts := p.rowsWhere(func(_ int, r *Row) bool {
+			return slices.ContainsFunc(r.Knobs, func(a KnobAct) bool { return a.index == k })
+		})
+		if len(weak) == 0 || len(weak) < len(acts) {
+			continue
+		}
+		p.report(c, p.knobSpan(k), weak, "%s never mutes, darkens or blends: turning it changes little", p.g.Knobs[k].Name).Hint = p.freeLugs(k)
+	}
+}}
+
+// freeLugs names the lugs of a knob's pot that nothing is soldered to.
+func (p *prover) freeLugs(knob int) string {
+	joined := p.soldered()
+	var free []string
+	for i := range p.g.Tracks {
+		t := &p.g.Tracks[i]
+		for _, lug := range []int{t.CW, t.Wiper, t.CCW} {
+			if t.Knob == knob && !joined[lug] {
+				free = append(free, p.g.Terms[lug].Name)
+			}
+		}
+	}
+	if len(free) == 0 {
+		return ""
+	}
+	return "nothing is soldered to " + strings.Join(free, " and ")
+}
+
 func (p *prover) anySounding() bool {
 	for i := range p.rows {
 		if p.rows[i].Output == Sounding {

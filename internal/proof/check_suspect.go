@@ -184,12 +184,17 @@ func (s *suspects) removals() {
 	}
 }
 
-// additions joins two pieces of metal that no run joins today.
+// additions joins two pieces of metal that no run joins today; two terminals of
+// one part first.
 func (s *suspects) additions() {
-	first := s.pieces()
-	for i, a := range first {
-		for _, b := range first[i+1:] {
-			s.addition(a, b)
+	pieces := s.pieces()
+	for _, near := range []bool{true, false} {
+		for i := range pieces {
+			for k := i + 1; k < len(pieces); k++ {
+				if a, b := s.nearest(pieces[i], pieces[k]); (s.use(a) == s.use(b)) == near {
+					s.addition(a, b)
+				}
+			}
 		}
 	}
 }
@@ -197,24 +202,39 @@ func (s *suspects) additions() {
 // looseLeads solders a coil's lead that is soldered nowhere.
 func (s *suspects) looseLeads() {
 	for _, loose := range s.p.looseLeads() {
-		for _, b := range s.pieces() {
-			s.addition(loose, b)
+		for _, piece := range s.pieces() {
+			if !slices.Contains(piece, loose) {
+				s.addition(loose, piece[0])
+			}
 		}
 	}
 }
 
-// pieces lists the first terminal of each piece of metal.
-func (s *suspects) pieces() []int {
+// pieces lists the terminals of each piece of metal.
+func (s *suspects) pieces() [][]int {
 	nets := s.p.base.NetsOf(nil)
-	first := make([]int, nets.Count)
-	for t := len(nets.Of) - 1; t >= 0; t-- {
-		first[nets.Of[t]] = t
+	out := make([][]int, nets.Count)
+	for t, net := range nets.Of {
+		out[net] = append(out[net], t)
 	}
-	return first
+	return out
+}
+
+// nearest picks a terminal of each of two pieces: of one part where there are
+// such, else the first ones.
+func (s *suspects) nearest(one, other []int) (a, b int) {
+	for _, a := range one {
+		for _, b := range other {
+			if s.use(a) == s.use(b) && s.use(a) >= 0 && !s.isLead(a) && !s.isLead(b) {
+				return a, b
+			}
+		}
+	}
+	return one[0], other[0]
 }
 
 func (s *suspects) addition(a, b int) {
-	if a == b || s.budget <= 0 {
+	if s.budget <= 0 {
 		return
 	}
 	s.test(suspect{links: append(slices.Clone(s.p.g.Links), wiring.Link{A: a, B: b, Run: -1}), at: s.p.termSpan(a),
@@ -233,23 +253,26 @@ func (s *suspects) with(change map[int]wiring.Link) []wiring.Link {
 }
 
 // best compares the suspects in full: as wanted before all upside down, then
-// the fewest other findings and idle knobs, then the first.
+// the fewest other findings and idle knobs, then the first. One that would make
+// another mistake is none.
 func (s *suspects) best() *suspect {
 	var best *suspect
 	bestCost := 0
 	for i := range s.found {
 		c := &s.found[i]
-		cost := s.cost(c)
-		if best == nil || best.flipped && !c.flipped || best.flipped == c.flipped && cost < bestCost {
+		after := s.findings(c)
+		if s.newError(after) {
+			continue
+		}
+		if cost := len(after); best == nil || best.flipped && !c.flipped || best.flipped == c.flipped && cost < bestCost {
 			best, bestCost = c, cost
 		}
 	}
 	return best
 }
 
-// cost counts what would still be wrong: findings, and knobs that would only
-// load.
-func (s *suspects) cost(c *suspect) int {
+// findings lists what would be found after a change.
+func (s *suspects) findings(c *suspect) diag.List {
 	q := s.changed(c.links)
 	q.walk()
 	q.want()
@@ -258,11 +281,13 @@ func (s *suspects) cost(c *suspect) int {
 			other.find(q, other)
 		}
 	}
-	cost := len(q.list)
-	for k := range q.g.Knobs {
-		if len(q.knobRows(k, load)) > 0 {
-			cost++
-		}
-	}
-	return cost
+	return q.list
+}
+
+// newError reports whether findings hold an error of a kind that the loom does
+// not have as it is.
+func (s *suspects) newError(after diag.List) bool {
+	return slices.ContainsFunc(after, func(d diag.Diagnostic) bool {
+		return d.Severity == diag.Error && !slices.ContainsFunc(s.p.list, func(now diag.Diagnostic) bool { return now.Code == d.Code })
+	})
 }

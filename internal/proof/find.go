@@ -21,7 +21,7 @@ func checks() []*check {
 	return []*check{
 		hotShorted, hotOpen, noSound, outOfPhase, coilHanging, coilUnused, leadLoose,
 		groundMissing, groundLost, groundHot, coverLifted, jackSwapped, stringGround,
-		volumeWrongWay, toneWrongWay, alwaysDark, knobDead, volumesMute, tonesTogether, taperReversed,
+		volumeWrongWay, toneWrongWay, alwaysDark, knobDead, knobWeak, volumesMute, tonesTogether, taperReversed,
 		switchIdle, switchUpsideDown, groundLoop, throwUnused,
 	}
 }

@@ -107,3 +107,56 @@ func TestPhaseAndHum(t *testing.T) {
 	c := checked(t, alike+"sounds:\n  - {hear: neck parallel bridge, hum: cancels}\n")
 	one(t, c, "sound-missed", "- {hear: neck parallel bridge, hum: cancels}", "is heard as wanted, but hum is to cancel")
 }
+
+const tabsApart = `parts:
+  neck: {is: pickup/single-coil}
+  bridge: {is: pickup/single-coil}
+  toggle: {is: switch/toggle-3way-separate}
+  volume: {is: pot/standard}
+  jack: {is: jack/mono}
+joins:
+  - neck.coil.start -- toggle.b.neck
+  - bridge.coil.start -- toggle.a.bridge
+  - neck.coil.finish, bridge.coil.finish, volume.ccw, toggle.case, jack.sleeve -- volume.case
+  - toggle.a -- volume.cw
+  - volume.wiper -- jack.tip
+sounds:
+  - {with: toggle bridge, hear: bridge}
+  - {with: toggle middle, hear: neck parallel bridge}
+  - {with: toggle neck, hear: neck}
+`
+
+// A missing jumper is looked for on one part first.
+func TestMissingJumperIsOnOnePart(t *testing.T) {
+	one(t, checked(t, tabsApart), "join-suspect", "- toggle.a -- volume.cw", "between toggle.a and toggle.b")
+}
+
+const blendTwoSlips = `parts:
+  neck: {is: pickup/single-coil}
+  bridge: {is: pickup/single-coil}
+  blend: {is: pot/blend}
+  volume: {is: pot/standard}
+  jack: {is: jack/mono}
+joins:
+  - neck.coil.start -- blend.rear.wiper
+  - bridge.coil.start -- blend.front.wiper
+  - neck.coil.finish, bridge.coil.finish, volume.ccw, jack.sleeve, blend.case -- volume.case
+  - blend.rear.ccw, blend.front.cw -- blend.case
+  - blend.rear.cw -- blend.front.ccw
+  - blend.rear.cw -- volume.cw
+  - volume.wiper -- jack.tip
+sounds:
+  - {hear: neck parallel bridge}
+`
+
+// Two slips at once have no single suspect; a change that would put a case on
+// hot is not proposed.
+func TestNoSuspectThatMakesAnotherMistake(t *testing.T) {
+	c := checked(t, blendTwoSlips)
+	if got := found(c, "join-suspect"); len(got) > 0 {
+		t.Errorf("got %v", got)
+	}
+	if len(found(c, "sound-missed")) != 1 {
+		t.Errorf("the miss itself is not found: %v", c.Findings)
+	}
+}

@@ -144,16 +144,19 @@ func (n *network) valueText(e element) string {
 	return text(n.g.Tracks[e.index].Value.Ohms, units.FormatOhms, "a-pot-track")
 }
 
-// withoutLoads keeps coils, and every other element without which some heard
-// coil would no longer be heard: what is left out only loads.
+// withoutLoads keeps coils, and as few other elements as all heard coils need to
+// be heard: what is left out only loads.
 func (n *network) withoutLoads() func(element) bool {
 	needed := map[element]bool{}
 	want := n.liveCoils()
+	rest := n
 	for i, e := range n.elements {
 		if e.kind == coil || !n.live[i] {
 			continue
 		}
-		if !n.without(e).hears(want) {
+		if less := rest.without(e); less.hears(want) {
+			rest = less
+		} else {
 			needed[e] = true
 		}
 	}

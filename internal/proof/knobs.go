@@ -9,7 +9,7 @@ import (
 // KnobAct says what a knob does in a setting.
 type KnobAct struct {
 	Knob  string   `json:"knob"`
-	Does  string   `json:"does"`            // volume, volume of some, tone, tone backwards, volume backwards, blend, load
+	Does  string   `json:"does"`            // volume, volume of some, tone, tone backwards, volume backwards, bass cut, blend, load
 	Mutes []string `json:"mutes,omitempty"` // coils that are heard at 10 and not at 0
 	index int
 }
@@ -21,6 +21,7 @@ const (
 	volumeBackwards = "volume backwards"
 	tone            = "tone"
 	toneBackwards   = "tone backwards"
+	bassCut         = "bass cut"
 	blend           = "blend"
 	load            = "load"
 )
@@ -79,6 +80,8 @@ func (p *prover) describe(act *KnobAct, s setting.Setting, up *network, knob int
 		act.Does = toneBackwards
 	case less(up.engaged(), down.engaged()):
 		act.Does = tone
+	case !slices.Equal(up.thinning(), down.thinning()):
+		act.Does = bassCut
 	default:
 		act.Does = load
 	}
@@ -97,18 +100,47 @@ func (p *prover) lost(from, to *network) []string {
 }
 
 // engaged lists the capacitors that lie straight across nets of heard coils,
-// with no track in the way: they darken at full strength.
+// with no track in the way: they darken at full strength. Hot is such a net
+// too; but where no heard coil ends at hot, a capacitor from there to anything
+// but ground lies in the way of the sound, not across it.
 func (n *network) engaged() []int {
-	signal := make([]bool, n.nets.Count)
+	signal := n.coilNets()
+	atHot := signal[n.hot]
+	signal[n.hot], signal[n.ground] = true, true
+	return n.liveCaps(func(e element) bool {
+		return signal[e.a] && signal[e.b] && (atHot || !n.between(e))
+	})
+}
+
+// thinning lists the capacitors in the way of the sound to hot: they take bass
+// away.
+func (n *network) thinning() []int {
+	if n.coilNets()[n.hot] {
+		return nil
+	}
+	return n.liveCaps(n.between)
+}
+
+// between reports whether an element joins hot to a net that is not ground.
+func (n *network) between(e element) bool {
+	return (e.a == n.hot || e.b == n.hot) && e.a != n.ground && e.b != n.ground
+}
+
+// coilNets marks the nets at which heard coils end.
+func (n *network) coilNets() []bool {
+	out := make([]bool, n.nets.Count)
 	for i, e := range n.elements {
 		if e.kind == coil && n.live[i] {
-			signal[e.a], signal[e.b] = true, true
+			out[e.a], out[e.b] = true, true
 		}
 	}
-	signal[n.hot], signal[n.ground] = true, true
+	return out
+}
+
+func (n *network) liveCaps(are func(element) bool) []int {
 	var out []int
 	for i, e := range n.elements {
-		if e.kind == capacitor && n.live[i] && signal[e.a] && signal[e.b] {
+		if e.kind == capacitor && n.live[i] && are(e) {
 			out = append(out, e.index)
 		}
 	}

@@ -7,6 +7,7 @@ import (
 
 	"loomwright/internal/bench"
 	"loomwright/internal/diag"
+	"loomwright/internal/proof"
 )
 
 // checked proves a loom of which only parts, joins and sounds are written.
@@ -117,5 +118,59 @@ func TestTangledKnobsPointAtOneOfThem(t *testing.T) {
 	got := found(c, "tones-load-together")
 	if len(got) != 1 || !strings.HasPrefix(lineOf(c, got[0]), "one:") {
 		t.Errorf("got %v, want one finding at the part called one", got)
+	}
+}
+
+const rheostat = `parts:
+  pickup: {is: pickup/twin-coil}
+  link: {is: splice/joint}
+  volume: {is: pot/standard}
+  cut: {is: pot/standard, track: 1M linear}
+  cap: {is: capacitor/film, value: 1n}
+  jack: {is: jack/mono}
+joins:
+  - pickup.north.finish, pickup.south.finish -- link.joint
+  - pickup.south.start, pickup.shield, volume.ccw, jack.sleeve -- volume.case
+  - pickup.north.start -- cut.wiper
+  - cap.a -- cut.wiper
+  - cap.b -- cut.cw
+  - cut.cw -- volume.cw
+  - volume.wiper -- jack.tip
+`
+
+// A capacitor in the way of the sound takes bass, one across it takes treble;
+// phase and hum are told with the cut at either end.
+func TestBassCut(t *testing.T) {
+	for name, body := range map[string]string{
+		"full at 10": rheostat,
+		"full at 0":  strings.Replace(strings.Replace(rheostat, "cap.b -- cut.cw", "cap.b -- cut.ccw", 1), "cut.cw -- volume", "cut.ccw -- volume", 1),
+	} {
+		r := checked(t, body).Rows[0]
+		if got := knobDoes(r, "cut"); got != "bass cut" {
+			t.Errorf("%s: cut is %q, want bass cut", name, got)
+		}
+		if r.Phase != proof.InPhase || r.Hum != proof.Cancels {
+			t.Errorf("%s: %s, hum %s", name, r.Phase, r.Hum)
+		}
+	}
+}
+
+func knobDoes(r proof.Row, knob string) string {
+	for _, k := range r.Knobs {
+		if k.Knob == knob {
+			return k.Does
+		}
+	}
+	return "nothing"
+}
+
+// A volume whose ccw lug is left free only loads.
+func TestVolumeWithoutGroundIsWeak(t *testing.T) {
+	got := found(checked(t, strings.Replace(rheostat, "pickup.shield, volume.ccw,", "pickup.shield,", 1)), "knob-weak")
+	if len(got) != 1 || got[0].Hint != "nothing is soldered to volume.ccw" {
+		t.Errorf("got %v, want one that names the free lug", got)
+	}
+	if got := found(checked(t, rheostat), "knob-weak"); len(got) > 0 {
+		t.Errorf("a sound loom: %v", got)
 	}
 }
