@@ -31,3 +31,40 @@ func BenchmarkCircuitOnly(b *testing.B) {
 		m.circuit(setting.Nth(g, 1).At, full, nil)
 	}
 }
+
+func BenchmarkBand(b *testing.B) {
+	g := loomFile(b, "two-twins")
+	m := modelOf(b, g, Options{})
+	full := setting.FullUp(g)
+	at := setting.Nth(g, 1).At
+	for b.Loop() {
+		m.Band(at, full)
+	}
+}
+
+func BenchmarkTableBand(b *testing.B) {
+	g := loomFile(b, "two-twins")
+	m := modelOf(b, g, Options{})
+	full := setting.FullUp(g)
+	ss := settingsOf(g)
+	for b.Loop() {
+		m.TableBand(ss, full, 0)
+	}
+}
+
+func BenchmarkAllOhms(b *testing.B) {
+	g := loomFile(b, "two-twins")
+	m := modelOf(b, g, Options{})
+	full := setting.FullUp(g)
+	ss := settingsOf(g)
+	for b.Loop() {
+		for _, s := range ss {
+			d := m.DC(s.At, full)
+			for a := range g.Terms {
+				for c := range a {
+					d.Interval(a, c)
+				}
+			}
+		}
+	}
+}

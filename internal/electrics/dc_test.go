@@ -164,7 +164,7 @@ func TestSharesAddUp(t *testing.T) {
 		}
 		moved := linear.TwoPoint(dc.nodes, parts, dc.node[a], dc.node[b])/dc.between(nominal, a, b) - 1
 		if math.Abs(moved/1e-6-share) > 1e-5 {
-			t.Errorf("%s: share %g, moves the reading by %g", dc.parts[i].label(), share, moved/1e-6)
+			t.Errorf("%s: share %g, moves the reading by %g", dc.parts[i].label(m.tracks), share, moved/1e-6)
 		}
 	}
 	if math.Abs(sum-1) > 1e-12 {

@@ -27,6 +27,9 @@ func (g *grid) add(hz []float64) section {
 	return s
 }
 
+// whole is a padded list as one section.
+func whole(full []float64, points int) section { return section{0, len(full) / linear.Lanes, points} }
+
 // padded fills a list up to whole blocks.
 func padded(hz []float64) []float64 {
 	out := append([]float64(nil), hz...)
@@ -79,7 +82,6 @@ type response struct {
 	groupOf  []int // of each coil, −1 when broken
 	inGroup  []int // place of each coil in its group
 	sign     []float64
-	unsure   []bool // sign of the coil's string signal is not known
 	gain     []float64
 	once     sync.Once
 	grid     *grid
@@ -114,7 +116,6 @@ func (r *response) gains() {
 		c := &r.m.coils[i]
 		sum += math.Log(c.henries.Typical)
 		sign := float64(c.winding * c.pole)
-		r.unsure = append(r.unsure, sign == 0)
 		r.sign = append(r.sign, usual(sign, 1))
 	}
 	mean := math.Exp(sum / float64(max(1, len(r.m.coils))))

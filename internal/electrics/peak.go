@@ -72,7 +72,7 @@ func fall(hz, power []float64, top int, bound float64) float64 {
 // then with a parabola through the highest three in dB over log frequency.
 func (r *response) closer(c *circuit, run *runner, lo, hi float64) (hz, level float64) {
 	points := spread(lo, hi, linear.Lanes)
-	power := r.powers(c, run, r.tablesAt(points), points, section{0, 1, linear.Lanes})
+	power := r.powers(c, run, r.tablesAt(points), points, whole(points, len(points)))
 	top := 1
 	for i := 1; i < len(power)-1; i++ {
 		if power[i] > power[top] {

@@ -14,7 +14,7 @@ func (d *DC) reduce(a, b int) (lump, bool) {
 	var edges []edge
 	for i := range d.parts {
 		r := &d.parts[i]
-		n := lump{name: r.label(), ohms: r.ohms.Typical, track: -1}
+		n := lump{name: r.label(d.m.tracks), ohms: r.ohms.Typical, track: -1}
 		if r.track >= 0 {
 			n.track = r.track
 		}

@@ -1,8 +1,10 @@
 package electrics
 
 import (
+	"cmp"
 	"math"
 	"math/cmplx"
+	"slices"
 
 	"loomwright/internal/setting"
 )
@@ -24,7 +26,14 @@ type Row struct {
 	Hum        Hum      `json:"hum"`
 	Noise      float64  `json:"noise,omitempty"`  // thermal, A-weighted, V; only when asked for
 	Unsure     []string `json:"unsure,omitempty"` // coils heard whose winding or pole is unknown
-	Heard      []string `json:"heard"`            // coils heard
+	Heard      []Heard  `json:"heard"`            // loudest first
+}
+
+// Heard is a coil that is heard in a setting, and how loud by itself: dB over
+// the loudest one there.
+type Heard struct {
+	Coil  string  `json:"coil"`
+	Level float64 `json:"level"`
 }
 
 // Table works out the figures of settings at one turn of the knobs. ref is the
@@ -82,14 +91,7 @@ func (m *Model) levels(row *Row, c *circuit, r *runner) {
 	if row.Output == Open {
 		return
 	}
-	for i := range m.coils {
-		if h.mains[pairAt(i, i)]+h.dark[pairAt(i, i)] > openBelow*openBelow {
-			row.Heard = append(row.Heard, m.coils[i].name)
-			if m.ac.unsure[i] || m.coils[i].winding == 0 {
-				row.Unsure = append(row.Unsure, m.coils[i].name)
-			}
-		}
-	}
+	row.heard(m, h)
 	list, whole := m.choices()
 	row.Low = db(m.low(h, list[0]))
 	row.levels(h, list)
@@ -97,6 +99,27 @@ func (m *Model) levels(row *Row, c *circuit, r *runner) {
 		row.Peak = m.peak(c, r)
 		row.Hum = m.hum(h, list, whole)
 	}
+}
+
+// leastHeard is how far below the loudest a coil still counts as heard, dB.
+const leastHeard = 40
+
+func (row *Row) heard(m *Model, h *heardBy) {
+	most := 0.0
+	for i := range m.coils {
+		most = max(most, h.dark[pairAt(i, i)]+h.bright[pairAt(i, i)])
+	}
+	for i := range m.coils {
+		level := powerDB((h.dark[pairAt(i, i)] + h.bright[pairAt(i, i)]) / most)
+		if level < -leastHeard || most == 0 {
+			continue
+		}
+		row.Heard = append(row.Heard, Heard{m.coils[i].name, level})
+		if m.coils[i].pole == 0 || m.coils[i].winding == 0 {
+			row.Unsure = append(row.Unsure, m.coils[i].name)
+		}
+	}
+	slices.SortStableFunc(row.Heard, func(a, b Heard) int { return cmp.Compare(b.Level, a.Level) })
 }
 
 func (row *Row) levels(h *heardBy, list []choice) {

@@ -1,6 +1,7 @@
 package electrics
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -49,37 +50,35 @@ func (n *lump) words() string {
 	case n.row:
 		texts := make([]string, len(n.kids))
 		for i := range n.kids {
-			if texts[i] = n.kids[i].words(); len(n.kids[i].kids) > 0 {
-				texts[i] = "(" + texts[i] + ")"
-			}
+			texts[i] = bracketed(n.kids[i].words(), &n.kids[i])
 		}
 		return strings.Join(texts, " + ")
 	}
 	kids := slices.Clone(n.kids)
-	slices.SortStableFunc(kids, func(a, b lump) int { return compare(a.ohms, b.ohms) })
-	first := kids[0].words()
-	var others []string
-	for _, k := range kids[1:] {
+	slices.SortStableFunc(kids, func(a, b lump) int { return cmp.Compare(a.ohms, b.ohms) })
+	var lead, across []string
+	for _, k := range kids {
 		text := k.words()
-		if len(k.kids) > 0 {
-			text = "(" + text + ")"
+		if k.ohms > 10*kids[0].ohms {
+			across = append(across, bracketed(text, &k))
+		} else {
+			lead = append(lead, text)
 		}
-		others = append(others, text)
 	}
-	if kids[1].ohms < 3*kids[0].ohms { // no one of them leads
-		return first + " beside " + listed(others)
+	switch {
+	case len(across) == 0:
+		return strings.Join(lead, " beside ")
+	case len(lead) == 1:
+		return lead[0] + ", " + listed(across) + " across it"
 	}
-	return first + ", " + listed(others) + " across it"
+	return strings.Join(lead, " beside ") + ", " + listed(across) + " across them"
 }
 
-func compare(a, b float64) int {
-	switch {
-	case a < b:
-		return -1
-	case a > b:
-		return 1
+func bracketed(text string, n *lump) string {
+	if len(n.kids) > 0 {
+		return "(" + text + ")"
 	}
-	return 0
+	return text
 }
 
 // listed is "a", "a and b", "a, b and c".
@@ -101,10 +100,10 @@ func (d *DC) sharedWords(r *Reading, a, b int) string {
 	for i := range d.parts {
 		p := &d.parts[i]
 		if d.node[a] >= 0 && d.node[b] >= 0 {
-			all = append(all, part{fmt.Sprintf("%s %s", ohmsText(p.ohms.Typical), p.label()), d.share(p, a, b)})
+			all = append(all, part{fmt.Sprintf("%s %s", ohmsText(p.ohms.Typical), p.label(d.m.tracks)), d.share(p, a, b)})
 		}
 	}
-	slices.SortStableFunc(all, func(x, y part) int { return compare(y.share, x.share) })
+	slices.SortStableFunc(all, func(x, y part) int { return cmp.Compare(y.share, x.share) })
 	var texts []string
 	for _, p := range all[:min(3, len(all))] {
 		if p.share > 0.05 {
@@ -114,13 +113,17 @@ func (d *DC) sharedWords(r *Reading, a, b int) string {
 	return fmt.Sprintf("a mesh, most of it %s: %s", listed(texts), ohmsText(r.Ohms))
 }
 
-// label names a resistor: a coil or part by its name, half a track as what it is.
-func (r *resistor) label() string {
-	switch {
-	case r.track >= 0 && r.upper:
-		return r.name + " track from wiper to cw"
-	case r.track >= 0:
-		return r.name + " track from wiper to ccw"
+// label names a resistor: a coil or part by its name, a piece of a track as
+// what it is.
+func (r *resistor) label(tracks []track) string {
+	if r.track < 0 {
+		return r.name
 	}
-	return r.name
+	switch {
+	case r.ohms.Typical > 0.999*tracks[r.track].ohms.Typical:
+		return r.name + " track"
+	case r.upper:
+		return r.name + " track from wiper to cw"
+	}
+	return r.name + " track from wiper to ccw"
 }
