@@ -69,14 +69,24 @@ func (b *Bench) graph(text *diag.Text) (*wiring.Graph, *loom.Loom, diag.List) {
 	return g, l, list
 }
 
-// Format lays a loom file out in the one canonical way. A file that cannot be
+// Format lays a loom file, part file or lead code out in the one canonical way. A file that cannot be
 // parsed is returned unchanged, with what is wrong.
 func (b *Bench) Format(name, data string) (string, diag.List) {
 	doc, list := source.Parse(diag.NewText(name, data))
 	if list.HasErrors() {
 		return data, list
 	}
-	return source.Format(doc, loom.Layout()), list
+	return source.Format(doc, layoutOf(doc)), list
+}
+
+// layoutOf picks the layout by the kind of file: its first telling key.
+func layoutOf(doc *source.Document) source.Style {
+	for _, e := range doc.Root().Entries() {
+		if e.Key.Value == "loomwright-part" || e.Key.Value == "loomwright-code" {
+			return part.Layout()
+		}
+	}
+	return loom.Layout()
 }
 
 // TextOf finds the text of a part file or lead code by the name that findings

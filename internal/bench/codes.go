@@ -5,16 +5,18 @@ import (
 	"strings"
 
 	"loomwright/internal/diag"
+	"loomwright/internal/electrics"
 	"loomwright/internal/loom"
 	"loomwright/internal/part"
 	"loomwright/internal/proof"
+	"loomwright/internal/source"
 	"loomwright/internal/wiring"
 )
 
 // Codes lists the record of every diagnostic code, sorted: help, man page and
 // documentation are made from it.
 func Codes() []diag.Code {
-	out := slices.Concat(part.Codes, loom.Codes, wiring.Codes, proof.Codes())
+	out := slices.Concat(source.Codes(), electrics.Codes, part.Codes, loom.Codes, wiring.Codes, proof.Codes())
 	slices.SortFunc(out, func(a, b diag.Code) int { return strings.Compare(a.Code, b.Code) })
 	return out
 }

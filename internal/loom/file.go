@@ -104,7 +104,7 @@ func (j *JoinFile) UnmarshalSource(n source.Node, l *diag.List) {
 // SourceShape is a scalar or a map with one scalar.
 func (JoinFile) SourceShape() source.Shape {
 	one := source.Shape{Kind: source.ScalarShape}
-	return source.Shape{Any: []source.Shape{one, {Kind: source.MapShape, Values: &one}}}
+	return source.Shape{Any: []source.Shape{one, {Kind: source.MapShape, Values: &one, Min: 1, Max: 1}}}
 }
 
 // SoundFile is one wanted sound.
