@@ -13,7 +13,9 @@ func (r *resolver) switchOf(key source.String, f SwitchFile) Switch {
 	if f.Travel.Value == "" || f.Travel.Value == "unknown" {
 		s.Travel = UnknownTravel
 	}
+	r.word(key)
 	for _, e := range f.Positions.Entries {
+		r.listed(e.Key)
 		pos := Position{Name: e.Key.Value}
 		if e.Value != nil {
 			pos.Words = e.Value.Words.Value

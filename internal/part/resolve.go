@@ -2,8 +2,10 @@ package part
 
 import (
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
+	"unicode"
 
 	"loomwright/internal/diag"
 	"loomwright/internal/sound"
@@ -13,7 +15,7 @@ import (
 
 // Codes of this package's findings.
 var Codes = []diag.Code{
-	{Code: "part-name", Severity: diag.Error, Says: "a part file names a terminal, coil or position that it does not have", Notice: "the part cannot be used until its file is mended"},
+	{Code: "part-name", Severity: diag.Error, Says: "a part file names a terminal, coil or position that it does not have, or has a name that cannot be written", Notice: "the part cannot be used until its file is mended"},
 	{Code: "part-value", Severity: diag.Error, Says: "a value in a part file cannot be read", Notice: "the part cannot be used until its file is mended"},
 	{Code: "part-shape", Severity: diag.Error, Says: "a part file contradicts itself", Notice: "the part cannot be used until its file is mended"},
 	{Code: "part-unknown", Severity: diag.Error, Says: "no part file or lead code of that name is in the library or on the shelf", Notice: "the loom cannot be read until the part is named rightly"},
@@ -40,6 +42,7 @@ func Resolve(id string, f *File) (*Part, diag.List) {
 		p.Ties = append(p.Ties, r.terminals(tie))
 	}
 	for _, e := range f.Coils.Entries {
+		r.word(e.Key)
 		p.Coils = append(p.Coils, r.coil(e.Key.Value, e.Value))
 	}
 	for _, c := range f.Couplings {
@@ -75,6 +78,7 @@ func (r *resolver) terminal(key source.String, f *TerminalFile) {
 	if _, twice := r.part.index[key.Value]; twice {
 		return // duplicate keys are reported by source
 	}
+	r.listed(key)
 	t := Terminal{Name: key.Value, Kind: "lug"}
 	if f != nil {
 		t.Words, t.Label, t.View = f.Words.Value, f.Label.Value, f.View.Value
@@ -89,6 +93,27 @@ func (r *resolver) terminal(key source.String, f *TerminalFile) {
 	}
 	r.part.index[key.Value] = len(r.part.Terminals)
 	r.part.Terminals = append(r.part.Terminals, t)
+}
+
+// IsWord reports whether a name can stand in sounds: one word of letters,
+// digits and marks such as . - _, and none of those that sounds are made of.
+func IsWord(name string) bool {
+	odd := func(c rune) bool { return unicode.IsSpace(c) || strings.ContainsRune("(),", c) }
+	return name != "" && !strings.ContainsFunc(name, odd) && !strings.Contains(name, "--") && !slices.Contains(sound.Words, name)
+}
+
+// word reports a name that cannot stand in a sound.
+func (r *resolver) word(key source.String) {
+	if !IsWord(key.Value) {
+		r.fail("part-name", key, "%q cannot be a name: it is written in sounds and settings, as one word", key.Value)
+	}
+}
+
+// listed reports a name that cannot stand in a list, or beside --.
+func (r *resolver) listed(key source.String) {
+	if name := key.Value; name == "" || name != strings.TrimSpace(name) || strings.Contains(name, ",") || strings.Contains(name, "--") {
+		r.fail("part-name", key, "%q cannot be a name: it is written in lists and beside --", name)
+	}
 }
 
 // name looks a terminal up; a wrong name is reported and answered with 0, which
