@@ -103,13 +103,13 @@ const maxLoom = 4 << 20
 
 // read takes a file, or standard input for "-".
 func (a *app) read(name string) (string, error) {
-	var r io.Reader = a.streams.In
+	r := a.streams.In
 	if name != "-" {
 		f, err := os.Open(name)
 		if err != nil {
 			return "", err
 		}
-		defer f.Close()
+		defer func() { _ = f.Close() }() // only read
 		r = f
 	}
 	data, err := io.ReadAll(io.LimitReader(r, maxLoom+1))

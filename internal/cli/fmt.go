@@ -1,6 +1,7 @@
 package cli
 
 import (
+	"errors"
 	"fmt"
 	"os"
 	"path/filepath"
@@ -78,16 +79,12 @@ func replaceFile(name, data string) error {
 	if err != nil {
 		return err
 	}
-	defer os.Remove(f.Name()) // already renamed when all went well
-	if _, err := f.WriteString(data); err != nil {
-		f.Close()
-		return err
+	defer func() { _ = os.Remove(f.Name()) }() // already renamed when all went well
+	_, err = f.WriteString(data)
+	if err == nil {
+		err = f.Sync()
 	}
-	if err := f.Sync(); err != nil {
-		f.Close()
-		return err
-	}
-	if err := f.Close(); err != nil {
+	if err = errors.Join(err, f.Close()); err != nil {
 		return err
 	}
 	if err := os.Chmod(f.Name(), mode); err != nil {

@@ -28,7 +28,7 @@ func (r *resolver) leads(u *Use, f *UseFile) {
 		}
 		u.Inside = append(u.Inside, ends)
 	}
-	r.unknownLeads(u, hasLead)
+	r.unknownLeads(u, code, at, hasLead)
 	for i := range u.Part.Terminals {
 		if !hasLead[i] {
 			u.NoLead = append(u.NoLead, i)
@@ -137,30 +137,39 @@ func chainEnds(p *part.Part) (hot int, link []int, ground int) {
 
 // unknownLeads lists what each unknown lead may be: the coil ends that no other
 // lead is and that are not joined inside.
-func (r *resolver) unknownLeads(u *Use, hasLead map[int]bool) {
-	taken := map[int]bool{}
-	for _, g := range u.Inside {
-		for _, t := range g {
-			taken[t] = true
-		}
-	}
-	var open []int
-	for _, c := range u.Part.Coils {
-		for _, t := range []int{c.Start, c.Finish} {
-			if !hasLead[t] && !taken[t] {
-				open = append(open, t)
-			}
-		}
-	}
+func (r *resolver) unknownLeads(u *Use, code *part.Code, at diag.Span, hasLead map[int]bool) {
+	open := openEnds(u, hasLead)
+	unknown, link := 0, 0
 	for i := range u.Leads {
 		l := &u.Leads[i]
-		if len(l.Ends) == 0 && len(l.May) == 0 {
+		switch {
+		case code.Leads[i].Unknown:
 			l.May = open
+			unknown++
+		case len(l.May) > 0:
+			link++
 		}
 		for _, t := range l.May {
 			hasLead[t] = true
 		}
 	}
+	if unknown > len(open) || link > 2 {
+		r.fail("lead-code", at, "more leads are unknown, or are to be joined, than %s has coil ends left for them", u.Name)
+	}
+}
+
+// openEnds lists the coil ends that no lead is and that are not joined inside.
+func openEnds(u *Use, hasLead map[int]bool) []int {
+	inside := slices.Concat(u.Inside...)
+	var open []int
+	for _, c := range u.Part.Coils {
+		for _, t := range []int{c.Start, c.Finish} {
+			if !hasLead[t] && !slices.Contains(inside, t) && !slices.Contains(open, t) {
+				open = append(open, t)
+			}
+		}
+	}
+	return open
 }
 
 // ref finds a terminal as written: part.terminal, or part.lead.

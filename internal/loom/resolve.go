@@ -1,6 +1,7 @@
 package loom
 
 import (
+	"errors"
 	"fmt"
 	"slices"
 	"strings"
@@ -21,6 +22,7 @@ const (
 var Codes = []diag.Code{
 	{Code: "loom-version", Severity: diag.Error, Says: "the file is of another version", Notice: "nothing is read"},
 	{Code: "loom-limit", Severity: diag.Error, Says: "the file asks for more than Loomwright reads", Notice: "nothing is computed"},
+	{Code: "part-named", Severity: diag.Error, Says: "a part has a name that cannot be written in joins and sounds", Notice: "no wire could go to it"},
 	{Code: "part-unfit", Severity: diag.Error, Says: "a value is given that this kind of part does not have", Notice: "the value would be ignored"},
 	{Code: "value-syntax", Severity: diag.Error, Says: "a value cannot be read", Notice: "nothing is computed from it"},
 	{Code: "value-ambiguous", Severity: diag.Error, Says: "a value can be read in several ways", Notice: "Loomwright asks instead of guessing"},
@@ -115,7 +117,7 @@ func (r *resolver) value(s source.String, read func(string) (units.Value, error)
 func (r *resolver) unreadable(s source.String, err error) {
 	code := "value-syntax"
 	hint := ""
-	if a, ok := err.(*units.Ambiguous); ok {
+	if a := (*units.Ambiguous)(nil); errors.As(err, &a) {
 		code, hint = "value-ambiguous", strings.Join(a.Readings, "   or   ")
 	}
 	r.fail(code, s.Span, "%v", err).Hint = hint

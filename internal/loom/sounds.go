@@ -1,6 +1,7 @@
 package loom
 
 import (
+	"errors"
 	"fmt"
 	"strconv"
 	"strings"
@@ -9,6 +10,7 @@ import (
 	"loomwright/internal/part"
 	"loomwright/internal/sound"
 	"loomwright/internal/source"
+	"loomwright/internal/units"
 )
 
 // sound reads one wanted sound.
@@ -26,17 +28,76 @@ func (r *resolver) sound(f *SoundFile) {
 	for _, leaf := range leaves {
 		r.leaf(f.Hear, leaf)
 	}
-	s.Hear = e.Map(r.loom.FullSound).Canon()
+	s.Hear = r.through(f.Hear, e.Map(r.loom.FullSound)).Canon()
 	r.repeated(f.Hear, s.Hear)
 	r.loom.Sounds = append(r.loom.Sounds, s)
 }
 
 func (r *resolver) soundSyntax(s source.String, err error) {
 	at, hint := s.Span, ""
-	if e, ok := err.(*sound.SyntaxError); ok {
+	if e := (*sound.SyntaxError)(nil); errors.As(err, &e) {
 		at, hint = r.sub(s, piece{strings.Repeat("x", max(1, e.Length)), e.Offset}), e.Hint
 	}
 	r.fail("sound-syntax", at, "%v", err).Hint = hint
+}
+
+// through writes the values that a sound goes through as proof prints them.
+func (r *resolver) through(s source.String, e sound.Expr) sound.Expr {
+	if e.Op == sound.Through {
+		e.Name = r.throughValue(s, e.Name)
+		return e
+	}
+	kids := make([]sound.Expr, len(e.Kids))
+	for i, k := range e.Kids {
+		kids[i] = r.through(s, k)
+	}
+	if len(kids) > 0 {
+		e.Kids = kids
+	}
+	return e
+}
+
+// throughValue reads a resistance or a capacitance; the words for a part
+// whose value is not stated stand for themselves.
+func (r *resolver) throughValue(s source.String, text string) string {
+	if text == NoTrack || text == NoCapacitor || text == NoResistor {
+		return text
+	}
+	ohms, notOhms := units.Ohms(text)
+	farads, notFarads := units.Farads(text)
+	switch {
+	case notOhms == nil && notFarads == nil:
+		r.fail("value-ambiguous", s.Span, "%q can be a resistance or a capacitance", text).Hint =
+			"through " + ShortOhms(ohms.X) + "   or   through " + ShortFarads(farads.X)
+	case notOhms == nil:
+		return ShortOhms(ohms.X)
+	case notFarads == nil:
+		return ShortFarads(farads.X)
+	default:
+		r.unreadable(s, notOhms)
+	}
+	return text
+}
+
+// The words for a part in the path whose value is not stated.
+const (
+	NoTrack     = "a-pot-track"
+	NoCapacitor = "a-capacitor"
+	NoResistor  = "a-resistor"
+)
+
+// ShortOhms writes a resistance in one word: 4.7k, 470Ω.
+func ShortOhms(x float64) string { return short(units.FormatOhms(x), "Ω") }
+
+// ShortFarads writes a capacitance in one word: 22n.
+func ShortFarads(x float64) string { return short(units.FormatFarads(x), "F") }
+
+func short(text, unit string) string {
+	number, prefix, _ := strings.Cut(text, " ")
+	if prefix != unit {
+		prefix = strings.TrimSuffix(prefix, unit)
+	}
+	return number + prefix
 }
 
 // FullSound gives a pickup's name its customary full sound, in the loom's coil
@@ -143,6 +204,10 @@ func (r *resolver) clause(s source.String, p piece) (At, bool) {
 	}
 	sw := &r.loom.Uses[i].Part.Switches[k]
 	at := positionIndex(sw, position)
+	if at >= 0 && sw.Proved >= 0 {
+		r.fail("sound-name", r.sub(s, p), "%s is no switch that a player moves: it is proved with %s", name, sw.Positions[sw.Proved].Words)
+		return At{}, false
+	}
 	if at < 0 {
 		d := r.fail("sound-name", r.sub(s, p), "%s has no position %q: it has %s", name, position, positionList(sw))
 		d.Hint = diag.Nearest(position, positionNames(sw))

@@ -2,6 +2,7 @@ package loom
 
 import (
 	"slices"
+	"strings"
 
 	"loomwright/internal/diag"
 	"loomwright/internal/part"
@@ -16,6 +17,9 @@ const statedTolerance = 0.05
 
 // use adds one part of the loom: the library's part with this file's values.
 func (r *resolver) use(key source.String, f *UseFile) {
+	if !part.IsWord(key.Value) || strings.Contains(key.Value, ".") {
+		r.fail("part-named", key.Span, "%q cannot be the name of a part: names are written in joins and sounds, as one word without a dot", key.Value)
+	}
 	u := Use{Name: key.Value, Called: f.Called.Value, Span: key.Span, Note: f.Note.Value}
 	lib, list := r.lib.Part(f.Is.Value)
 	if lib == nil {
