@@ -5,6 +5,7 @@ import (
 
 	"loomwright/internal/diag"
 	"loomwright/internal/part"
+	"loomwright/internal/units"
 	"loomwright/internal/wiring"
 )
 
@@ -179,9 +180,17 @@ var taperReversed = &check{diag.Code{Code: "taper-reversed", Severity: diag.Warn
 	}
 	for i := range p.g.Tracks {
 		t := &p.g.Tracks[i]
-		if t.Value.Taper == "audio" && t.Law == part.WholeTurn {
+		if t.Law == part.WholeTurn && p.boughtAs(t, units.Audio) {
 			p.report(c, p.useSpan(t.Use), nil, "%s has an audio track and swapped ends: it acts as reverse audio, all of the change at one end of the turn",
 				p.g.Knobs[t.Knob].Name).Hint = "a linear or a left-handed (reverse audio) pot turns evenly there"
 		}
 	}
 }}
+
+// boughtAs reports whether a track's part has a taper, whichever way round the
+// loom uses it.
+func (p *prover) boughtAs(t *wiring.Track, taper units.Taper) bool {
+	return slices.ContainsFunc(p.g.Loom.Uses[t.Use].Part.Tracks, func(own part.Track) bool {
+		return own.Name == t.Name && own.Value.Taper == taper
+	})
+}

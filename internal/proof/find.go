@@ -31,6 +31,7 @@ func Codes() []diag.Code {
 	out := []diag.Code{
 		{Code: "sound-missed", Severity: diag.Error, Says: "a wanted sound is not what is heard", Notice: "another sound, or none, in that setting"},
 		{Code: "sound-unsure", Severity: diag.Warning, Says: "whether a wanted sound is heard cannot be told", Notice: "perhaps a thin sound, perhaps the right one"},
+		nothingJoined,
 	}
 	for _, c := range append(checks(), joinSuspect) {
 		out = append(out, c.Code)

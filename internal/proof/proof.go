@@ -107,6 +107,9 @@ func Prove(g *wiring.Graph) Report {
 	p := newProver(g)
 	p.walk()
 	p.want()
+	if len(g.Runs) == 0 {
+		return Report{Rows: p.rows, Findings: p.unwired()}
+	}
 	p.find()
 	return Report{Rows: p.rows, Findings: p.list.Sorted()}
 }
