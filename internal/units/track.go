@@ -1,6 +1,9 @@
 package units
 
-import "strings"
+import (
+	"errors"
+	"strings"
+)
 
 // Taper is the law of a pot's track.
 type Taper string
@@ -165,8 +168,8 @@ func smallSide(taper Taper, half float64) (float64, bool) {
 // placed puts the whole text, and what stands around the part that was read,
 // into an error about that part.
 func placed(err error, whole string) error {
-	asked, ok := err.(*Ambiguous)
-	if !ok {
+	var asked *Ambiguous
+	if !errors.As(err, &asked) {
 		return trackInvalid(whole)
 	}
 	out := &Ambiguous{Text: whole}
