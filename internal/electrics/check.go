@@ -28,24 +28,27 @@ func (m *Model) check() diag.List {
 	c := checker{m: m}
 	for i := range m.coils {
 		k := &m.coils[i]
-		c.possible(k.use, k.name, "resistance", k.ohms, possibleOhms, units.FormatOhms, true)
-		c.possible(k.use, k.name, "inductance", k.henries, possibleHenry, units.FormatHenries, false)
-		c.possible(k.use, k.name, "capacitance", k.farads, possibleFarads, units.FormatFarads, false)
+		c.possible(k.use, k.name, "a resistance", k.ohms, possibleOhms, units.FormatOhms, true)
+		c.possible(k.use, k.name, "an inductance", k.henries, possibleHenry, units.FormatHenries, false)
+		c.possible(k.use, k.name, "a capacitance", k.farads, possibleFarads, units.FormatFarads, false)
+		if !(k.eddyPart >= 0 && k.eddyPart <= 1) {
+			c.add(k.use, "value-absurd", diag.Error, "%s: %g %% of an inductance cannot be under a loss", k.name, 100*k.eddyPart)
+		}
 		if k.eddyPart != 0 {
-			c.possible(k.use, k.name, "loss resistance", k.eddy, possibleOhms, units.FormatOhms, false)
+			c.possible(k.use, k.name, "a loss resistance", k.eddy, possibleOhms, units.FormatOhms, false)
 		}
 	}
 	for i := range m.tracks {
 		t := &m.tracks[i]
-		c.possible(m.g.Tracks[i].Use, t.name, "track", t.ohms, possibleOhms, units.FormatOhms, true)
+		c.possible(m.g.Tracks[i].Use, t.name, "a track", t.ohms, possibleOhms, units.FormatOhms, true)
 		c.missing(m.g.Tracks[i].Use, t.name, "track", t.ohms, units.FormatOhms)
 	}
 	for _, t := range m.caps {
-		c.possible(t.use, t.name, "capacitance", t.value, possibleFarads, units.FormatFarads, false)
+		c.possible(t.use, t.name, "a capacitance", t.value, possibleFarads, units.FormatFarads, false)
 		c.missing(t.use, t.name, "capacitance", t.value, units.FormatFarads)
 	}
 	for _, t := range m.resistors {
-		c.possible(t.use, t.name, "resistance", t.value, part.Range{Hi: possibleOhms.Hi}, units.FormatOhms, true)
+		c.possible(t.use, t.name, "a resistance", t.value, part.Range{Hi: possibleOhms.Hi}, units.FormatOhms, true)
 		c.missing(t.use, t.name, "resistance", t.value, units.FormatOhms)
 	}
 	c.load()
@@ -74,7 +77,7 @@ func (c *checker) possible(use int, name, what string, r, bounds part.Range, for
 	}
 	for _, x := range []float64{r.Typical, r.Lo, r.Hi} {
 		if !(x >= bounds.Lo && x <= bounds.Hi) {
-			c.add(use, "value-absurd", diag.Error, "%s: a %s of %s is beyond what a part can have (%s to %s)",
+			c.add(use, "value-absurd", diag.Error, "%s: %s of %s is beyond what a part can have (%s to %s)",
 				name, what, format(x), format(bounds.Lo), format(bounds.Hi))
 			return
 		}

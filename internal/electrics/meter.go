@@ -62,7 +62,7 @@ func (r Range) Error(ohms float64) float64 { return ohms*r.Percent/100 + r.Count
 // does.
 func (m *Meter) Fitting(ohms float64) Range {
 	for _, r := range m.Ranges {
-		if ohms <= r.Full {
+		if ohms < r.Full+r.Count/2 {
 			return r
 		}
 	}

@@ -68,17 +68,14 @@ func fall(hz, power []float64, top int, bound float64) float64 {
 	return 0
 }
 
-// closer looks at a peak between two frequencies with one block of new points,
-// then with a parabola through the highest three in dB over log frequency.
+// closer looks at a peak between two frequencies with two blocks of new points,
+// the second between neighbours of the highest of the first, then with a
+// parabola through the highest three in dB over log frequency.
 func (r *response) closer(c *circuit, run *runner, lo, hi float64) (hz, level float64) {
 	points := spread(lo, hi, linear.Lanes)
-	power := r.powers(c, run, r.tablesAt(points), points, whole(points, len(points)))
-	top := 1
-	for i := 1; i < len(power)-1; i++ {
-		if power[i] > power[top] {
-			top = i
-		}
-	}
+	top, _ := r.highest(c, run, points)
+	points = spread(points[top-1], points[top+1], linear.Lanes)
+	top, power := r.highest(c, run, points)
 	a, b, d := powerDB(power[top-1]), powerDB(power[top]), powerDB(power[top+1])
 	bend := a - 2*b + d
 	if bend >= 0 {
@@ -86,4 +83,16 @@ func (r *response) closer(c *circuit, run *runner, lo, hi float64) (hz, level fl
 	}
 	x := (a - d) / (2 * bend)
 	return points[top] * math.Pow(points[1]/points[0], x), b - (a-d)*x/4
+}
+
+// highest is the index of the highest of a block of points, its ends left out.
+func (r *response) highest(c *circuit, run *runner, points []float64) (top int, power []float64) {
+	power = r.powers(c, run, r.tablesAt(points), points, whole(points, len(points)))
+	top = 1
+	for i := range power[:len(power)-1] {
+		if i > 0 && power[i] > power[top] {
+			top = i
+		}
+	}
+	return top, power
 }

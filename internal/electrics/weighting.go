@@ -6,7 +6,7 @@ import "math"
 // the four poles and the offset that makes it 0 dB at 1 kHz).
 func aWeight(f float64) float64 {
 	const p1, p2, p3, p4 = 20.598997, 107.65265, 737.86223, 12194.217
-	const offset = 1.2589048 // 1.99966 dB
+	const offset = 1.2588761334495793 // 1.99966 dB
 	f2 := f * f
 	return offset * p4 * p4 * f2 * f2 /
 		((f2 + p1*p1) * math.Sqrt((f2+p2*p2)*(f2+p3*p3)) * (f2 + p4*p4))
@@ -20,6 +20,3 @@ func db(ratio float64) float64 { return max(floorDB, 20*math.Log10(ratio)) }
 
 // powerDB is a ratio of powers in dB, no less than floorDB.
 func powerDB(ratio float64) float64 { return max(floorDB, 10*math.Log10(ratio)) }
-
-// root2 is the square root of what rounding may have left just below zero.
-func root2(x float64) float64 { return math.Sqrt(max(0, x)) }
