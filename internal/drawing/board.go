@@ -1,0 +1,212 @@
+package drawing
+
+import (
+	"loomwright/internal/loom"
+	"loomwright/internal/place"
+	"loomwright/internal/route"
+	"loomwright/internal/scene"
+)
+
+// board is a plan as the router sees it.
+type board struct {
+	d      *Drawing
+	board  route.Board
+	wires  []route.Wire
+	strand []int       // of each wire; −1: a lead that is not joined
+	lead   []int       // terminal of a lead that is not joined
+	zone   map[int]int // by terminal
+	fan    map[int]int // by part
+	wireOf map[int]int // by strand
+}
+
+func newBoard(d *Drawing) *board {
+	b := &board{d: d, zone: map[int]int{}, fan: map[int]int{}, wireOf: map[int]int{}}
+	b.board.Box = d.Plan.Box
+	for i := range d.Plan.Parts {
+		b.part(i)
+	}
+	for t := range d.Plan.Spots {
+		b.spot(t)
+	}
+	for i := range d.Plan.Strands {
+		if d.Plan.Strands[i].Core < 0 && !d.marked(i) {
+			b.strandWire(i)
+		}
+	}
+	for i := range d.Plan.Strands {
+		if d.Plan.Strands[i].Core >= 0 {
+			b.braidWire(i)
+		}
+	}
+	b.freeLeads()
+	b.markBoxes()
+	b.keep()
+	return b
+}
+
+// part adds a part's bodies, its name, its case and its cable's end.
+func (b *board) part(i int) {
+	p := &b.d.Plan.Parts[i]
+	for _, s := range p.Shapes {
+		if s.IsBody() {
+			b.board.Bodies = append(b.board.Bodies, route.Body{Part: i, Box: s.Box, Round: s.Kind == "circle"})
+		}
+	}
+	for _, n := range p.Name {
+		b.board.Labels = append(b.board.Labels, route.Label{Box: n.Box(), Hard: !n.Soft})
+	}
+	if p.Case != nil {
+		b.zone[p.Case.Term] = len(b.board.Zones)
+		z := route.Zone{Part: i, Box: p.Case.Box, Round: p.Case.Round, Holes: p.Case.Holes, Exits: route.Dirs(p.Case.Exits)}
+		for _, n := range p.Name {
+			z.Holes = append(z.Holes, n.Box())
+		}
+		for t := range b.d.Plan.Spots {
+			if s := &b.d.Plan.Spots[t]; s.Part == i && s.Words != (scene.Point{}) {
+				z.Holes = append(z.Holes, labelBox(s))
+			}
+		}
+		b.board.Zones = append(b.board.Zones, z)
+		b.board.Lines = append(b.board.Lines, p.Case.Hints()...)
+	}
+	if p.Fan != nil {
+		b.fan[i] = len(b.board.Fans)
+		b.board.Fans = append(b.board.Fans, route.Fan{Mouth: p.Fan.Mouth, Slots: p.Fan.Slots, Out: route.Dir(p.Fan.Out)})
+		b.board.Bodies = append(b.board.Bodies, route.Body{Part: i, Box: fanBox(p.Fan)})
+	}
+}
+
+// fanBox is where leads fan out, short of their slots.
+func fanBox(f *place.Fan) scene.Rect {
+	box := scene.Rect{Min: f.Mouth, Max: f.Mouth}
+	back := route.Dir(f.Out).Vector().Mul(-1.4)
+	for _, s := range f.Slots {
+		s = s.Add(back)
+		box.Min = scene.Pt(min(box.Min.X, s.X), min(box.Min.Y, s.Y))
+		box.Max = scene.Pt(max(box.Max.X, s.X), max(box.Max.Y, s.Y))
+	}
+	return box
+}
+
+// spot adds a terminal's metal and its label.
+func (b *board) spot(t int) {
+	s := &b.d.Plan.Spots[t]
+	if s.Part < 0 || s.InFan || s.InCase {
+		return
+	}
+	b.board.Lugs = append(b.board.Lugs, route.Lug{Term: t, Tip: s.At, Far: s.Far})
+	if s.HasPin {
+		b.board.Lugs = append(b.board.Lugs, route.Lug{Term: t, Tip: s.Pin, Far: s.Pin})
+	}
+	if s.Words != (scene.Point{}) {
+		b.board.Labels = append(b.board.Labels, route.Label{Box: labelBox(s), Hard: true})
+	}
+}
+
+func labelBox(s *place.Spot) scene.Rect {
+	w := scene.TextWidth(s.Label, labelSize, scene.Regular)
+	return scene.Box(s.Words.X-w/2, s.Words.Y-labelSize/2, w, labelSize)
+}
+
+// strandWire adds a strand's wire.
+func (b *board) strandWire(i int) {
+	s := &b.d.Plan.Strands[i]
+	w := route.Wire{A: b.end(s.A), B: b.end(s.B)}
+	if w.A.Part == w.B.Part {
+		b.jumper(&w)
+	}
+	b.wireOf[i] = len(b.wires)
+	b.wires, b.strand, b.lead = append(b.wires, w), append(b.strand, i), append(b.lead, -1)
+}
+
+// jumper lets a wire between two terminals of one part run over the part, and
+// leave lugs that are seen from their end in any direction.
+func (b *board) jumper(w *route.Wire) {
+	for _, e := range []*route.End{&w.A, &w.B} {
+		e.Over = true
+		if e.Kind == route.AtTerm && b.d.Plan.Spots[e.Term].Inside {
+			e.Tips[0].Exits = route.All
+		}
+	}
+}
+
+// end is one end of a strand for the router.
+func (b *board) end(e place.End) route.End {
+	if e.Splice >= 0 {
+		return b.spliceEnd(e.Splice)
+	}
+	s := &b.d.Plan.Spots[e.Term]
+	out := route.End{Kind: route.AtTerm, Term: e.Term, Part: s.Part, Over: s.Inside}
+	switch {
+	case s.InFan:
+		out.Kind, out.Index = route.InFan, b.fan[s.Part]
+	case s.InCase:
+		out.Kind, out.Index, out.Over = route.InZone, b.zone[e.Term], true
+	default:
+		out.Tips = []route.Tip{{At: s.At, Exits: route.Dirs(s.Exits)}}
+	}
+	return out
+}
+
+// spliceEnd is a sleeve: wires enter it at both ends.
+func (b *board) spliceEnd(splice int) route.End {
+	for i := range b.d.Plan.Parts {
+		p := &b.d.Plan.Parts[i]
+		if p.Splice != splice || p.Use >= 0 {
+			continue
+		}
+		out := route.End{Kind: route.AtTerm, Term: len(b.d.Graph.Terms) + splice, Part: i, Over: true}
+		for _, t := range p.Tips {
+			out.Tips = append(out.Tips, route.Tip{At: t.At, Exits: route.Dirs(t.Exits)})
+		}
+		return out
+	}
+	return route.End{Kind: route.Nowhere}
+}
+
+// braidWire adds the end of a screen, from the cable to where it is soldered.
+func (b *board) braidWire(i int) {
+	s := &b.d.Plan.Strands[i]
+	core, ok := b.wireOf[s.Core]
+	if !ok {
+		return
+	}
+	w := route.Wire{A: route.End{Kind: route.OnWire, Index: core, Far: s.Far, Part: -1}, B: b.end(s.A)}
+	b.wireOf[i] = len(b.wires)
+	b.wires, b.strand, b.lead = append(b.wires, w), append(b.strand, i), append(b.lead, -1)
+}
+
+// freeLeads adds the leads of cables that are joined to nothing.
+func (b *board) freeLeads() {
+	joined := map[int]bool{}
+	for _, s := range b.d.Plan.Strands {
+		if s.Lead >= 0 {
+			joined[s.Lead] = true
+		}
+	}
+	for i := range b.d.Plan.Parts {
+		p := &b.d.Plan.Parts[i]
+		if p.Fan == nil {
+			continue
+		}
+		for _, t := range p.Fan.Leads {
+			if !joined[t] {
+				w := route.Wire{A: route.End{Kind: route.InFan, Index: b.fan[i], Term: t, Part: i}, B: route.End{Kind: route.Nowhere, Part: -1}}
+				b.wires, b.strand, b.lead = append(b.wires, w), append(b.strand, -1), append(b.lead, t)
+			}
+		}
+	}
+}
+
+// marked reports whether a strand is drawn as ground marks.
+func (d *Drawing) marked(strand int) bool {
+	if d.Options.Grounds != AsMarks {
+		return false
+	}
+	s := &d.Plan.Strands[strand]
+	if s.Lead >= 0 || s.Core >= 0 || s.A.Splice >= 0 || s.B.Splice >= 0 || s.Wire.Kind == loom.Screened {
+		return false
+	}
+	a, b := &d.Plan.Spots[s.A.Term], &d.Plan.Spots[s.B.Term]
+	return a.Part != b.Part && d.onGround(s.A.Term) && d.onGround(s.B.Term)
+}

@@ -1,0 +1,92 @@
+package drawing
+
+import (
+	"loomwright/internal/place"
+	"loomwright/internal/route"
+	"loomwright/internal/scene"
+	"loomwright/internal/setting"
+)
+
+// collect turns routed paths into wires.
+func (d *Drawing) collect(b *board, res route.Result) {
+	for i, p := range res.Paths {
+		if !p.Routed || len(p.Points) < 2 {
+			continue
+		}
+		w := Wire{Run: -1, Strand: b.strand[i], Points: p.Points, Clean: !p.Conflict}
+		if w.Strand < 0 {
+			w.stub, w.A = true, d.Graph.Terms[b.lead[i]].Name
+			w.Look = d.leadLook(b.lead[i])
+		} else {
+			d.fillWire(&w, &d.Plan.Strands[w.Strand])
+		}
+		if b.wires[i].A.Kind == route.InFan {
+			mouth := b.board.Fans[b.wires[i].A.Index].Mouth
+			w.Mouth = &mouth
+		}
+		w.Tap[0] = b.wires[i].A.Kind == route.OnWire
+		w.Outline = outline(&w)
+		w.Length = lengthOf(w.Outline)
+		d.Wires = append(d.Wires, w)
+	}
+}
+
+func (d *Drawing) fillWire(w *Wire, s *place.Strand) {
+	w.Run, w.Step = s.Run, d.Options.Steps[s.Run]
+	w.A, w.B = d.endName(s.A), d.endName(s.B)
+	if s.Core >= 0 {
+		w.A, w.B = d.Graph.Terms[d.Graph.Runs[s.Run].Braid].Name, d.endName(s.A)
+	}
+}
+
+func (d *Drawing) endName(e place.End) string {
+	if e.Splice >= 0 {
+		return "the splice"
+	}
+	if e.Term < 0 {
+		return ""
+	}
+	return d.Graph.Terms[e.Term].Name
+}
+
+// cornerRadius rounds the bends of a lane, mm.
+const cornerRadius = 2.4
+
+// outline is a wire's lane with rounded bends, from its cable's mouth if any.
+func outline(w *Wire) scene.Outline {
+	o := scene.Polyline(cornerRadius, w.Points...)
+	if w.Mouth == nil {
+		return o
+	}
+	m, s := *w.Mouth, w.Points[0]
+	ahead := w.Points[1].Sub(s).Unit()
+	reach := s.Sub(m).Len() * 0.45
+	full := scene.Outline{}.Move(m.X, m.Y).Cubic(m.Add(ahead.Mul(reach)), s.Sub(ahead.Mul(reach)), s)
+	return append(full, o[1:]...)
+}
+
+// flatness is how far lengths and live arrows may leave a curve, mm.
+const flatness = 0.05
+
+func lengthOf(o scene.Outline) float64 {
+	sum := 0.0
+	for _, c := range o.Flatten(flatness) {
+		sum += c.Length()
+	}
+	return sum
+}
+
+// onGround reports whether a terminal is soldered to ground, with whatever the
+// switches do.
+func (d *Drawing) onGround(term int) bool {
+	nets := d.nets()
+	return term >= 0 && d.Graph.Ground >= 0 && nets.Of[term] == nets.Of[d.Graph.Ground]
+}
+
+// nets are what is soldered together.
+func (d *Drawing) nets() setting.Nets {
+	if d.soldered.Of == nil {
+		d.soldered = setting.NewBase(d.Graph).NetsOf(nil)
+	}
+	return d.soldered
+}

@@ -1,0 +1,158 @@
+// Package drawing turns a placed loom into a drawing that can be soldered from:
+// every wire routed in a lane of its own, with its colour and solder step at
+// both ends, on parts drawn to scale from the solder side.
+package drawing
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+
+	"loomwright/internal/diag"
+	"loomwright/internal/place"
+	"loomwright/internal/route"
+	"loomwright/internal/scene"
+	"loomwright/internal/setting"
+	"loomwright/internal/wiring"
+)
+
+// Codes of this package's findings.
+var Codes = []diag.Code{
+	{Code: "draw-lane", Severity: diag.Warning, Says: "the drawing found no free lane for a wire", Notice: "two wires are drawn too near one another, or one is left out"},
+}
+
+// Grounds says how ground is drawn.
+type Grounds int
+
+// Ground as the wires that are soldered; or wires from a lug to its own case and
+// from pickups, and marks for the rest.
+const (
+	AsWires Grounds = iota
+	AsMarks
+)
+
+// Page is the sheet that a drawing is put on.
+type Page int
+
+// The pages: as large as the drawing needs; A4 or Letter, lying or standing as
+// the drawing does.
+const (
+	Fit Page = iota
+	A4
+	Letter
+)
+
+// Options choose what is drawn. The zero value is the whole loom as wired.
+type Options struct {
+	Setting  *setting.Setting // whose live path is lit; nil: none
+	LiveRuns []int            // runs that carry the sound in that setting
+	Steps    []int            // solder step of each run; nil: file order from 1
+	Grounds  Grounds
+	Previous *Saved // an earlier drawing of the loom: what can stay, stays
+	Front    bool   // mirrored, as seen through the guitar from the front
+	Page     Page
+}
+
+// Drawing is a loom drawn. Coordinates are mm of the plan, before it is put on
+// a page.
+type Drawing struct {
+	Graph     *wiring.Graph
+	Plan      *place.Plan
+	Wires     []Wire
+	Marks     []Mark
+	Tags      []Tag
+	Crossings []Crossing
+	Options   Options
+	Cost      float64
+	joints    []Joint
+	soldered  setting.Nets
+	flows     map[int]int // by run: +1 the sound's current runs from A to B, −1 back
+}
+
+// Wire is one piece of wire in its lane.
+type Wire struct {
+	Run, Step int
+	Strand    int
+	Look      Look
+	A, B      string        // what it joins, in the loom's words
+	Points    []scene.Point // corners of its lane, from A to B
+	Mouth     *scene.Point  // of a pickup's lead: where it leaves its jacket
+	Tap       [2]bool       // its ends that lie on a cable
+	Outline   scene.Outline
+	Length    float64 // mm as drawn
+	Clean     bool    // it has its lane to itself
+	stub      bool
+}
+
+// Crossing is where one wire passes over another.
+type Crossing struct {
+	At          scene.Point
+	Over, Under int // wires
+}
+
+// Draw routes the wires of a loom on the most promising plans and keeps the best.
+func Draw(g *wiring.Graph, plans []place.Plan, o Options) (Drawing, diag.List) {
+	if o.Steps == nil {
+		o.Steps = fileOrder(len(g.Runs))
+	}
+	var best *Drawing
+	for i := range plans {
+		d := newDrawing(g, &plans[i], o)
+		if best == nil || d.Cost < best.Cost {
+			best = d
+		}
+	}
+	if best == nil {
+		return Drawing{}, nil
+	}
+	best.finish()
+	return *best, best.findings()
+}
+
+func fileOrder(n int) []int {
+	steps := make([]int, n)
+	for i := range steps {
+		steps[i] = i + 1
+	}
+	return steps
+}
+
+// newDrawing routes one plan.
+func newDrawing(g *wiring.Graph, p *place.Plan, o Options) *Drawing {
+	d := &Drawing{Graph: g, Plan: p, Options: o}
+	b := newBoard(d)
+	res := route.Route(&b.board, b.wires, route.Options{})
+	d.Cost = res.Cost + float64(res.Conflicts)*200
+	d.collect(b, res)
+	return d
+}
+
+// finish gives the wires their looks, and everything its words.
+func (d *Drawing) finish() {
+	d.dress()
+	slices.SortStableFunc(d.Wires, func(a, b Wire) int { return cmp.Compare(a.Step, b.Step) })
+	d.findCrossings()
+	d.findJoints()
+	d.findFlows()
+	d.placeTags()
+}
+
+// findings reports wires without a lane.
+func (d *Drawing) findings() diag.List {
+	var list diag.List
+	drawn := map[int]bool{}
+	for _, w := range d.Wires {
+		drawn[w.Strand] = true
+		if !w.Clean {
+			list.Add(diag.Diagnostic{Code: "draw-lane", Severity: diag.Warning, Span: d.Graph.Runs[w.Run].Span,
+				Message: fmt.Sprintf("there is no free lane for the wire from %s to %s: it is drawn too near another", w.A, w.B)})
+		}
+	}
+	for i, s := range d.Plan.Strands {
+		if !drawn[i] && !d.marked(i) {
+			list.Add(diag.Diagnostic{Code: "draw-lane", Severity: diag.Warning, Span: d.Graph.Runs[s.Run].Span,
+				Message: "there is no lane for this wire: the drawing leaves it out", Hint: "place the parts farther apart with place:"})
+		}
+	}
+	return list
+}

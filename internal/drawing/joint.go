@@ -1,0 +1,50 @@
+package drawing
+
+import (
+	"loomwright/internal/place"
+	"loomwright/internal/scene"
+)
+
+// Joint is a place where solder goes.
+type Joint struct {
+	At    scene.Point
+	Term  int
+	Wires []int
+}
+
+// findJoints lists the soldered places: one for each terminal, and on a case
+// one for each wire.
+func (d *Drawing) findJoints() {
+	at := map[[2]int]int{}
+	for i := range d.Wires {
+		w := &d.Wires[i]
+		if w.stub {
+			continue
+		}
+		s := &d.Plan.Strands[w.Strand]
+		ends := []place.End{s.A, s.B}
+		if s.Core >= 0 {
+			ends = []place.End{{Term: -1, Splice: 0}, s.A}
+		}
+		for k, e := range ends {
+			if e.Splice >= 0 || e.Term < 0 || d.Plan.Spots[e.Term].Kind == "lead" {
+				continue
+			}
+			p := w.Points[0]
+			if k == 1 {
+				p = w.Points[len(w.Points)-1]
+			}
+			key := [2]int{e.Term, -1}
+			if d.Plan.Spots[e.Term].InCase {
+				key[1] = len(d.joints)
+			}
+			j, ok := at[key]
+			if !ok {
+				j = len(d.joints)
+				at[key] = j
+				d.joints = append(d.joints, Joint{At: p, Term: e.Term})
+			}
+			d.joints[j].Wires = append(d.joints[j].Wires, i)
+		}
+	}
+}

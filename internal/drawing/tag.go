@@ -1,0 +1,247 @@
+package drawing
+
+import (
+	"fmt"
+	"math"
+
+	"loomwright/internal/scene"
+)
+
+// Tag is the marker sleeve near a wire's end: the solder step and the colour.
+type Tag struct {
+	Wire    int
+	End     int // 0 at A, 1 at B
+	At      scene.Point
+	Upright bool // on an upright stretch: read from the right
+	Step    string
+	Text    string
+	Free    bool // lies on nothing but its wire
+}
+
+// Sizes of a tag, mm.
+const (
+	tagText   = 2.15
+	tagHeight = 2.7
+	tagPad    = 0.55
+	labelSize = 1.8
+)
+
+// widths are those of its two fields.
+func (t *Tag) widths() (step, text float64) {
+	step = scene.TextWidth(t.Step, tagText, scene.Bold) + 2*tagPad
+	if t.Text != "" {
+		text = scene.TextWidth(t.Text, tagText, scene.Regular) + 2*tagPad
+	}
+	return step, text
+}
+
+// Box is the place that the tag takes.
+func (t *Tag) Box() scene.Rect {
+	a, b := t.widths()
+	w, h := a+b, tagHeight
+	if t.Upright {
+		w, h = h, w
+	}
+	return scene.Box(t.At.X-w/2, t.At.Y-h/2, w, h)
+}
+
+// What a tag's place costs.
+const (
+	onWire     = 60
+	onTag      = 200
+	onWords    = 120
+	onJoint    = 90
+	onCrossing = 60
+	onBody     = 3
+	fromEnd    = 7.0 // mm: the usual distance from the end
+	tagStep    = 0.8
+	wordBonus  = 14 // what the colour's whole word is worth over its letters
+)
+
+// placeTags marks both ends of every wire, one tag on a short one.
+func (d *Drawing) placeTags() {
+	for i := range d.Wires {
+		w := &d.Wires[i]
+		if w.Length < 17 || w.stub {
+			d.Tags = append(d.Tags, d.bestTag(i, 0, w.Length))
+			continue
+		}
+		for end := range 2 {
+			d.Tags = append(d.Tags, d.bestTag(i, end, w.Length/2))
+		}
+	}
+	for range 2 {
+		for k := range d.Tags {
+			if !d.Tags[k].Free {
+				t := d.Tags[k]
+				d.Tags[k].At = scene.Pt(-1e6, -1e6) // out of its own way
+				reach := d.Wires[t.Wire].Length
+				d.Tags[k] = d.bestTag(t.Wire, t.End, reach)
+			}
+		}
+	}
+}
+
+// bestTag tries all places along a wire up to a reach from its end.
+func (d *Drawing) bestTag(i, end int, reach float64) Tag {
+	w := &d.Wires[i]
+	var best Tag
+	cost := math.Inf(1)
+	for _, text := range w.tagTexts() {
+		t := Tag{Wire: i, End: end, Step: w.stepText(), Text: text}
+		bonus := 0.0
+		if text != w.Look.Letters {
+			bonus = wordBonus
+		}
+		w.eachPlace(end, reach, func(at scene.Point, upright bool, dist float64) {
+			t.At, t.Upright = at, upright
+			c := abs(dist-fromEnd) - bonus + d.tagCost(&t)
+			if c < cost {
+				best, cost = t, c
+			}
+		})
+	}
+	best.Free = cost < onWire/2
+	return best
+}
+
+// tagTexts are what a tag may say: the colour's word, or its letters.
+func (w *Wire) tagTexts() []string {
+	if w.Look.Word == w.Look.Letters || w.Look.Letters == "" {
+		return []string{w.Look.Letters}
+	}
+	return []string{w.Look.Word, w.Look.Letters}
+}
+
+func (w *Wire) stepText() string {
+	if w.Step == 0 {
+		return "–"
+	}
+	return fmt.Sprint(w.Step)
+}
+
+// eachPlace goes along a wire's straight stretches from one end.
+func (w *Wire) eachPlace(end int, reach float64, do func(at scene.Point, upright bool, dist float64)) {
+	n := len(w.Points)
+	dist := 0.0
+	for k := 1; k < n && dist < reach; k++ {
+		a, b := w.Points[k-1], w.Points[k]
+		if end == 1 {
+			a, b = w.Points[n-k], w.Points[n-1-k]
+		}
+		l := a.Dist(b)
+		if a.X != b.X && a.Y != b.Y {
+			dist += l
+			continue
+		}
+		for s := 0.4; s < l && dist+s <= reach; s += tagStep {
+			do(a.Lerp(b, s/l), a.X == b.X, dist+s)
+		}
+		dist += l
+	}
+}
+
+// tagCost weighs what a tag would lie on.
+func (d *Drawing) tagCost(t *Tag) float64 {
+	box := t.Box()
+	cost := 0.0
+	for i := range d.Wires {
+		if i != t.Wire {
+			cost += onWire * covered(&d.Wires[i], box.Grow(0.5))
+		}
+	}
+	cost += d.ownBends(t, box)
+	for k := range d.Tags {
+		if d.Tags[k].Box().Grow(0.4).Overlaps(box) {
+			cost += onTag
+		}
+	}
+	for _, c := range d.Crossings {
+		if around(c.At, 1.6).Overlaps(box) {
+			cost += onCrossing
+		}
+	}
+	for _, j := range d.joints {
+		if around(j.At, 1.5).Overlaps(box) {
+			cost += onJoint
+		}
+	}
+	return cost + d.wordsUnder(box) + d.bodiesUnder(box)
+}
+
+// ownBends charges a tag for hiding a bend of its own wire, or standing out
+// from its stretch.
+func (d *Drawing) ownBends(t *Tag, box scene.Rect) float64 {
+	w := &d.Wires[t.Wire]
+	cost := 0.0
+	for k, p := range w.Points {
+		if k > 0 && k < len(w.Points)-1 && around(p, 0.6).Overlaps(box) {
+			cost += 6
+		}
+	}
+	ends := []scene.Point{w.Points[0], w.Points[len(w.Points)-1]}
+	for _, p := range ends {
+		if around(p, 1.2).Overlaps(box) {
+			cost += 12
+		}
+	}
+	return cost
+}
+
+// covered is how many straight stretches of a wire a box lies on.
+func covered(w *Wire, box scene.Rect) float64 {
+	n := 0.0
+	for k := 1; k < len(w.Points); k++ {
+		if segmentBox(w.Points[k-1], w.Points[k]).Grow(halfWire).Overlaps(box) {
+			n++
+		}
+	}
+	return n
+}
+
+func segmentBox(a, b scene.Point) scene.Rect {
+	return scene.Rect{Min: scene.Pt(min(a.X, b.X), min(a.Y, b.Y)), Max: scene.Pt(max(a.X, b.X), max(a.Y, b.Y))}
+}
+
+func around(p scene.Point, r float64) scene.Rect { return scene.Rect{Min: p, Max: p}.Grow(r) }
+
+func abs(x float64) float64 { return math.Abs(x) }
+
+func (d *Drawing) wordsUnder(box scene.Rect) float64 {
+	cost := 0.0
+	for i := range d.Plan.Parts {
+		for _, n := range d.Plan.Parts[i].Name {
+			if n.Box().Overlaps(box) {
+				cost += onWords
+			}
+		}
+	}
+	for t := range d.Plan.Spots {
+		s := &d.Plan.Spots[t]
+		if s.Part < 0 || s.InFan || s.InCase {
+			continue
+		}
+		if s.Words != (scene.Point{}) && labelBox(s).Overlaps(box) {
+			cost += onWords
+		}
+		if around(s.At, 1.4).Overlaps(box) || s.HasPin && around(s.Pin, 1.1).Overlaps(box) {
+			cost += onJoint
+		}
+	}
+	for _, m := range d.Marks {
+		if m.Box().Overlaps(box) {
+			cost += onTag
+		}
+	}
+	return cost
+}
+
+func (d *Drawing) bodiesUnder(box scene.Rect) float64 {
+	cost := 0.0
+	for i := range d.Plan.Parts {
+		if p := &d.Plan.Parts[i]; p.Box.Overlaps(box) {
+			cost += onBody
+		}
+	}
+	return cost
+}

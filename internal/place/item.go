@@ -1,0 +1,240 @@
+package place
+
+import (
+	"loomwright/internal/loom"
+	"loomwright/internal/scene"
+	"loomwright/internal/wiring"
+)
+
+// role is where in the guitar a part belongs.
+type role int
+
+const (
+	rolePickup role = iota
+	roleSwitch
+	rolePot
+	roleSmall // hangs on its leads between others: capacitor, resistor, splice
+	roleOut
+	roleGround
+)
+
+// item is a part that gets a place.
+type item struct {
+	use, splice int // one of them −1
+	role        role
+	form        *form
+	fan         *Fan // in the form's coordinates
+	turns       []int
+	at          scene.Point
+	turn        int
+	fixed       bool
+	name        string
+}
+
+// layout is the table that a plan is laid out on.
+type layout struct {
+	g       *wiring.Graph
+	strands []Strand
+	splices []Splice
+	items   []item
+	links   []link
+	left    bool
+}
+
+// link is a strand as seen while parts are moved: two ends, each an item and a
+// place on it.
+type link struct {
+	a, b linkEnd
+}
+
+type linkEnd struct {
+	item  int
+	at    scene.Point // from the item's centre, not turned
+	exits Exits
+	rim   float64 // of a case: how far from at a joint is, toward the other end
+}
+
+func newLayout(g *wiring.Graph) *layout {
+	l := &layout{g: g, left: g.Loom.Left}
+	l.strands, l.splices = strandsOf(g)
+	for u := range g.Loom.Uses {
+		l.items = append(l.items, l.itemOf(u))
+	}
+	for s := range l.splices {
+		l.items = append(l.items, spliceItem(s, len(l.splices[s].Leads)))
+	}
+	l.findLinks()
+	return l
+}
+
+func (l *layout) itemOf(u int) item {
+	use := &l.g.Loom.Uses[u]
+	it := item{use: u, splice: -1, role: roleOf(use), name: use.Name}
+	it.form = newForm(use.Part, l.scaleOf(u))
+	it.fan = l.fanOf(u, it.form)
+	it.turns = turnsOf(use, it.role, l.left)
+	it.turn = it.turns[0]
+	return it
+}
+
+func roleOf(use *loom.Use) role {
+	p := use.Part
+	switch {
+	case p.Output != nil:
+		return roleOut
+	case len(p.Coils) > 0:
+		return rolePickup
+	case p.Class == "ground":
+		return roleGround
+	case len(p.Tracks) > 0:
+		return rolePot
+	case len(p.Switches) > 0:
+		return roleSwitch
+	case len(p.Terminals) <= 3:
+		return roleSmall
+	}
+	return roleSwitch
+}
+
+// turnsOf lists how a part may be turned, the usual way first. A switch whose
+// file says "left" and "upper" stays as its file draws it; what points toward
+// the neck is turned about in a left-handed guitar.
+func turnsOf(use *loom.Use, r role, left bool) []int {
+	half := 0
+	if left {
+		half = 2
+	}
+	switch r {
+	case rolePot:
+		return []int{0, 2, 1, 3}
+	case roleSmall, roleGround:
+		return []int{0, 1, 2, 3}
+	case roleSwitch:
+		if towardNeck(use) {
+			return []int{half}
+		}
+		return []int{0}
+	case roleOut:
+		return []int{half, 1, 3}
+	}
+	return []int{half}
+}
+
+// towardNeck reports whether a switch has positions that are named after the
+// ends of the strings.
+func towardNeck(use *loom.Use) bool {
+	for _, s := range use.Part.Switches {
+		if s.Position("neck") >= 0 || s.Position("bridge") >= 0 {
+			return true
+		}
+	}
+	return false
+}
+
+// Crowded lugs are drawn larger than they are: those with neighbours nearer
+// than crowded both ways. enlarged is by how much.
+const (
+	crowded  = 5.2
+	enlarged = 1.75
+)
+
+// scaleOf is 1, or more for a part whose lugs stand in a dense block.
+func (l *layout) scaleOf(u int) float64 {
+	terms := l.g.Loom.Uses[u].Part.Terminals
+	across, down := false, false
+	for i, a := range terms {
+		for _, b := range terms[:i] {
+			dx, dy := abs(a.At[0]-b.At[0]), abs(a.At[1]-b.At[1])
+			across = across || dy < 0.1 && dx < crowded && dx > 0
+			down = down || dx < 0.1 && dy < crowded && dy > 0
+		}
+	}
+	if across && down {
+		return enlarged
+	}
+	return 1
+}
+
+func abs(x float64) float64 { return max(x, -x) }
+
+// Size of the sleeve over joined leads, mm.
+const (
+	sleeveLength = 12.0
+	sleeveWidth  = 5.4
+	sleevePitch  = 2.7 // of the leads that enter side by side
+)
+
+// sleeveTips is how many places to enter a sleeve has: two at one end for two
+// leads, and two at the other for more.
+func sleeveTips(leads int) int {
+	if leads <= 2 {
+		return 2
+	}
+	return 4
+}
+
+func spliceItem(s, leads int) item {
+	f := &form{scale: 1, cases: -1}
+	box := scene.Box(-sleeveLength/2, -sleeveWidth/2, sleeveLength, sleeveWidth)
+	f.shapes = []Shape{{Kind: "rect", Box: box, Round: 1.2, Fill: "dark"}}
+	f.box = box
+	for i := range sleeveTips(leads) {
+		side := float64(i/2*2 - 1)
+		f.spots = append(f.spots, Spot{At: scene.Pt(side*sleeveLength/2, sleevePitch*(float64(i%2)-0.5)), Exits: exitBits[map[float64]string{-1: "left", 1: "right"}[side]]})
+	}
+	return item{use: -1, splice: s, role: roleSmall, form: f, turns: []int{0, 1, 2, 3}}
+}
+
+// fanOf makes the slots of a pickup's leads: the library's column of places,
+// as many as there are leads, around the mouth of the cable.
+func (l *layout) fanOf(u int, f *form) *Fan {
+	use := &l.g.Loom.Uses[u]
+	leads := l.leadsOf(u)
+	if len(use.Part.Coils) == 0 || len(leads) == 0 {
+		return nil
+	}
+	var column []scene.Point
+	for _, s := range f.spots {
+		if s.Kind == "lead" {
+			column = append(column, s.At)
+		}
+	}
+	box := boxOf(column)
+	fan := &Fan{Mouth: scene.Pt(box.Min.X-jacketTo, box.Center().Y), Leads: leads}
+	top := fan.Mouth.Y - slotPitch*float64(len(leads)-1)/2
+	for i := range leads {
+		fan.Slots = append(fan.Slots, scene.Pt(box.Max.X, top+slotPitch*float64(i)))
+	}
+	return fan
+}
+
+// The fan of a cable: pitch of the slots, and how far the jacket ends before
+// them (library/README.md), mm.
+const (
+	slotPitch = 3.0
+	jacketTo  = 10.0
+)
+
+// leadsOf lists the terminals that a pickup's cable ends in.
+func (l *layout) leadsOf(u int) []int {
+	use := &l.g.Loom.Uses[u]
+	var out []int
+	if len(use.Leads) > 0 {
+		for k, lead := range use.Leads {
+			ref := loom.Ref{Use: u, Terminal: -1, Lead: k}
+			if len(lead.Ends) > 0 {
+				ref.Terminal = lead.Ends[0]
+			}
+			if t := l.g.Ref(ref); l.g.Terms[t].Kind == "lead" {
+				out = append(out, t)
+			}
+		}
+		return out
+	}
+	for i, t := range use.Part.Terminals {
+		if t.Kind == "lead" {
+			out = append(out, l.g.Term(u, i))
+		}
+	}
+	return out
+}

@@ -1,0 +1,73 @@
+package place
+
+import (
+	"cmp"
+	"slices"
+
+	"loomwright/internal/diag"
+	"loomwright/internal/wiring"
+)
+
+// Codes of this package's findings.
+var Codes = []diag.Code{
+	{Code: "place-overlap", Severity: diag.Warning, Says: "two parts are placed over one another", Notice: "the drawing shows one on top of the other"},
+	{Code: "place-turn", Severity: diag.Warning, Says: "a part is placed with a turn that is no whole number of quarters", Notice: "the nearest quarter is drawn"},
+}
+
+// Options choose among layouts. The zero value is the usual.
+type Options struct {
+	Plans int // how many plans to return, best first; 0: three
+}
+
+// Lay gives every part of a loom a place: by rule, but for those that the loom
+// file places itself. It returns a few plans, the most promising first; the
+// drawing keeps the one that is wired best.
+func Lay(g *wiring.Graph, o Options) ([]Plan, diag.List) {
+	base := newLayout(g)
+	list := base.fix()
+	var done []*layout
+	for _, t := range base.templates() {
+		l := base.copy()
+		l.arrange(t)
+		l.turnAll()
+		l.arrange(t)
+		l.turnAll()
+		done = append(done, l)
+	}
+	slices.SortStableFunc(done, func(a, b *layout) int { return cmp.Compare(a.total(), b.total()) })
+	var plans []Plan
+	for _, l := range done[:min(len(done), cmp.Or(o.Plans, 3))] {
+		l.placeSmall()
+		l.separate()
+		plans = append(plans, l.plan())
+	}
+	slices.SortStableFunc(plans, func(a, b Plan) int { return cmp.Compare(a.Cost, b.Cost) })
+	return plans, append(list, base.overlaps()...)
+}
+
+func (l *layout) copy() *layout {
+	out := *l
+	out.items = slices.Clone(l.items)
+	return &out
+}
+
+// total is the estimate with what does not fit on a page.
+func (l *layout) total() float64 { return l.cost() + l.offPage() + l.untidy() }
+
+// A page's room for the drawing, mm: A4 lying, or standing, less margins, title
+// and legend.
+const (
+	pageLong  = 262.0
+	pageShort = 158.0
+	tallLong  = 232.0
+	tallShort = 178.0
+	perOff    = 6.0
+)
+
+func (l *layout) offPage() float64 {
+	box := l.bounds()
+	over := func(w, h float64) float64 {
+		return perOff * (max(0, box.Width()-w) + max(0, box.Height()-h))
+	}
+	return min(over(pageLong, pageShort), over(tallShort, tallLong)+20)
+}

@@ -1,0 +1,282 @@
+package route
+
+import (
+	"math"
+
+	"loomwright/internal/scene"
+)
+
+// port is one way for a wire to leave its end: from node in heading dir, after
+// a straight slant from its terminal where from is set.
+type port struct {
+	node  int32
+	dir   Dir
+	cost  int32
+	from  *scene.Point // a slant: the terminal that node is reached from
+	near  []int32      // edges that the slant comes too near to
+	joint bool         // node is a joint in a zone
+	slot  int
+	alone bool // one of several tips: a wire each
+}
+
+// What ways to leave cost, in mm.
+const (
+	slantCost = 3.0
+	jointRim  = 4.4 // farthest way from a joint out of its zone
+	jointIn   = 1.5 // least distance of a joint from its zone's edge
+	jointHole = 1.6 // and from a hole
+	jointGap  = 3.2 // of two joints on one zone
+	tapFrom   = 4.5 // of a braid's end from the cable's end, at least
+	tapTo     = 16.0
+)
+
+// termPorts are the ways from a terminal: straight in every allowed heading,
+// and slanting into the lanes beside it.
+func (r *router) termPorts(e *End) []port {
+	var out []port
+	for _, t := range e.Tips {
+		if n, ok := r.grid.find(t.At); ok {
+			out = r.tipPorts(out, n, t.Exits)
+		}
+	}
+	for i := range out {
+		out[i].alone = len(e.Tips) > 1
+	}
+	return out
+}
+
+func (r *router) tipPorts(out []port, n int32, exits Dirs) []port {
+	for d := range Dir(4) {
+		if !exits.Has(d) {
+			continue
+		}
+		out = append(out, port{node: n, dir: d, slot: -1})
+		for _, side := range []Dir{(d + 1) % 4, (d + 3) % 4} {
+			if p, ok := r.slant(n, d, side); ok {
+				out = append(out, p)
+			}
+		}
+	}
+	return out
+}
+
+// slant leaves a terminal at about 45 degrees toward the lane beside it.
+func (r *router) slant(n int32, d, side Dir) (port, bool) {
+	at, beside := r.grid.at(n), n
+	for across := 0.0; ; {
+		next, _, length, ok := r.grid.step(beside, side)
+		if !ok {
+			return port{}, false
+		}
+		beside = next
+		if across += float64(length) / unit; across > 4.2 {
+			return port{}, false
+		}
+		if across < 1.8 {
+			continue
+		}
+		if end, ok := r.along(beside, d, across*0.75, across*1.9); ok {
+			p := port{node: end, dir: d, from: &at, slot: -1}
+			p.cost = int32((slantCost + r.grid.at(end).Dist(at)) * unit)
+			p.near = r.nearSegment(at, r.grid.at(end), n)
+			return p, true
+		}
+		return port{}, false
+	}
+}
+
+// along walks from a node in a heading to the first node in a range of distances.
+func (r *router) along(n int32, d Dir, lo, hi float64) (int32, bool) {
+	for dist := 0.0; ; {
+		next, _, length, ok := r.grid.step(n, d)
+		if !ok {
+			return 0, false
+		}
+		n = next
+		if dist += float64(length) / unit; dist > hi {
+			return 0, false
+		}
+		if dist >= lo {
+			return n, true
+		}
+	}
+}
+
+// nearSegment lists the edges nearer to a slant than the spacing, but for those
+// at its terminal.
+func (r *router) nearSegment(a, b scene.Point, terminal int32) []int32 {
+	var out []int32
+	r.grid.eachEdge(around(a, b).Grow(Spacing+lane), func(e int32, _ scene.Point, _ int32) {
+		p, q := r.grid.edgeEnds(e)
+		if p == r.grid.at(terminal) || q == r.grid.at(terminal) {
+			return
+		}
+		if segmentDistance(a, b, p, q) < Spacing-0.25 {
+			out = append(out, e)
+		}
+	})
+	return out
+}
+
+// zonePorts are the joints of a zone: nodes near its edge from which a straight
+// way leads out.
+func (r *router) zonePorts(z *Zone) []port {
+	var out []port
+	i0, i1 := span(r.grid.xs, z.Box.Min.X, z.Box.Max.X)
+	j0, j1 := span(r.grid.ys, z.Box.Min.Y, z.Box.Max.Y)
+	for j := j0; j <= j1; j++ {
+		for i := i0; i <= i1; i++ {
+			p := scene.Pt(r.grid.xs[i], r.grid.ys[j])
+			if !z.solid(p) {
+				continue
+			}
+			for d := range Dir(4) {
+				if way := z.wayOut(p, d); z.Exits.Has(d) && way <= jointRim {
+					out = append(out, port{node: r.grid.node(i, j), dir: d, cost: int32(math.Abs(way-2.4) * unit), joint: true, slot: -1})
+				}
+			}
+		}
+	}
+	return out
+}
+
+// solid reports whether a joint can be made at a place.
+func (z *Zone) solid(p scene.Point) bool {
+	if !z.inside(p, jointIn) {
+		return false
+	}
+	for _, h := range z.Holes {
+		if g := h.Grow(jointHole); p.X > g.Min.X && p.X < g.Max.X && p.Y > g.Min.Y && p.Y < g.Max.Y {
+			return false
+		}
+	}
+	return true
+}
+
+func (z *Zone) inside(p scene.Point, inset float64) bool {
+	box := z.Box.Grow(-inset)
+	if box.Width() <= 0 || box.Height() <= 0 {
+		return false
+	}
+	if z.Round {
+		return inEllipse(box, p)
+	}
+	return p.X >= box.Min.X && p.X <= box.Max.X && p.Y >= box.Min.Y && p.Y <= box.Max.Y
+}
+
+// wayOut is how far it is from a place to the zone's edge in a heading; far,
+// when a hole is in the way.
+func (z *Zone) wayOut(p scene.Point, d Dir) float64 {
+	for dist := 0.0; dist <= jointRim; dist += 0.2 {
+		q := p.Add(d.Vector().Mul(dist))
+		if !z.inside(q, 0) {
+			return dist
+		}
+		for _, h := range z.Holes {
+			if g := h.Grow(0.8); q.X > g.Min.X && q.X < g.Max.X && q.Y > g.Min.Y && q.Y < g.Max.Y {
+				return jointRim + 1
+			}
+		}
+	}
+	return jointRim + 1
+}
+
+// tapPorts are the places on a routed wire, near one of its ends, at which a
+// braid or the other wire of a pair parts from it.
+func (r *router) tapPorts(e *End) []port {
+	w := &r.state[e.Index]
+	nodes := w.nodes
+	var out []port
+	for pass := 0; pass < 2 && len(out) == 0; pass++ {
+		lo, hi := tapFrom, tapTo
+		if pass == 1 {
+			lo, hi = 1.5, math.Inf(1) // a short cable: anywhere
+		}
+		dist := 0.0
+		for k := 1; k+1 < len(nodes); k++ {
+			i := k
+			if e.Far {
+				i = len(nodes) - 1 - k
+			}
+			before, here, after := nodes[i-1], nodes[i], nodes[i+1]
+			dist += r.grid.at(here).Dist(r.grid.at(nodes[i+1-2*b2i(!e.Far)]))
+			d := r.heading(before, here)
+			if dist < lo || dist > hi || d != r.heading(here, after) {
+				continue
+			}
+			for _, side := range []Dir{(d + 1) % 4, (d + 3) % 4} {
+				out = append(out, port{node: here, dir: side, cost: int32(math.Abs(dist-8) * unit / 2), slot: -1})
+			}
+		}
+	}
+	return out
+}
+
+func b2i(b bool) int {
+	if b {
+		return 1
+	}
+	return 0
+}
+
+// heading is the direction from a node to a neighbour.
+func (r *router) heading(a, b int32) Dir {
+	switch {
+	case b == a+1:
+		return Right
+	case b == a-1:
+		return Left
+	case b > a:
+		return Down
+	}
+	return Up
+}
+
+// ports lists the ways from one end of a wire.
+func (r *router) ports(w int, e *End, far bool) []port {
+	switch e.Kind {
+	case AtTerm:
+		return r.cachedPorts(w, e, far)
+	case InZone:
+		return r.openJoints(w, e)
+	case InFan:
+		f := &r.board.Fans[e.Index]
+		slot := r.state[w].slot
+		if n, ok := r.grid.find(f.Slots[slot]); ok {
+			return []port{{node: n, dir: f.Out, slot: slot}}
+		}
+	case OnWire:
+		if r.state[e.Index].routed {
+			return r.tapPorts(e)
+		}
+	}
+	return nil
+}
+
+func (r *router) cachedPorts(w int, e *End, far bool) []port {
+	cache := &r.state[w].fixed[b2i(far)]
+	if *cache == nil {
+		*cache = r.termPorts(e)
+	}
+	return *cache
+}
+
+// openJoints prices the joints of a zone: near another joint they are dear.
+func (r *router) openJoints(w int, e *End) []port {
+	all := r.zones[e.Index]
+	taken := r.joints[e.Index]
+	out := make([]port, 0, len(all))
+	for _, p := range all {
+		at := r.grid.at(p.node)
+		for _, j := range taken {
+			if j.wire != w && j.at.Dist(at) < jointGap {
+				p.cost += jointNear * unit
+			}
+		}
+		out = append(out, p)
+	}
+	return out
+}
+
+// jointNear is what a joint nearer than jointGap to another costs, in mm.
+const jointNear = 120
