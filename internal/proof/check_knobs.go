@@ -163,37 +163,70 @@ func (p *prover) anySounding() bool {
 
 var volumesMute = &check{diag.Code{Code: "volumes-mute-all", Severity: diag.Info,
 	Says: "each of two volumes mutes everything in a setting", Notice: "one volume at 0 silences the other pickup too"}, func(p *prover, c *check) {
-	p.tangled(c, volume, "%s each of %s mutes everything: one at 0 silences the other pickup too",
+	p.tangled(c, p.volumesOf, "%s each of %s mutes everything: one at 0 silences the other pickup too",
 		"for independent volumes, join each pickup to its pot's wiper and the output to cw")
 }}
 
 var tonesTogether = &check{diag.Code{Code: "tones-load-together", Severity: diag.Info,
 	Says: "two tones act on the whole sound in a setting", Notice: "either of them darkens both pickups"}, func(p *prover, c *check) {
-	p.tangled(c, tone, "%s each of %s darkens the whole sound", "")
+	p.tangled(c, func(r *Row) []int { return r.knobsThat(tone) }, "%s each of %s darkens the whole sound", "")
 }}
 
+// knobsThat lists the knobs that do one thing in a row.
+func (r *Row) knobsThat(does string) []int {
+	var out []int
+	for _, k := range r.Knobs {
+		if k.Does == does {
+			out = append(out, k.index)
+		}
+	}
+	return out
+}
+
+// volumesOf lists the volumes that mute all of a row in which several pickups
+// are heard; a master, which does so in every row, counts only where all do.
+func (p *prover) volumesOf(r *Row) []int {
+	pickups := map[int]bool{}
+	for _, leaf := range r.Sound.Leaves() {
+		if c := p.g.CoilIndex(leaf.Name); c >= 0 {
+			pickups[p.g.Coils[c].Use] = true
+		}
+	}
+	if len(pickups) < 2 {
+		return nil
+	}
+	all := r.knobsThat(volume)
+	own := slices.DeleteFunc(slices.Clone(all), p.isMaster)
+	if len(own) == 0 {
+		return all
+	}
+	return own
+}
+
+// isMaster reports whether a knob mutes every row that sounds.
+func (p *prover) isMaster(knob int) bool {
+	return !slices.ContainsFunc(p.rows, func(r Row) bool {
+		return r.Output == Sounding && !slices.Contains(r.knobsThat(volume), knob)
+	})
+}
+
 // tangled reports settings in which several knobs do the same to all that is heard.
-func (p *prover) tangled(c *check, does, format, hint string) {
+func (p *prover) tangled(c *check, which func(*Row) []int, format, hint string) {
 	byKnobs := map[string][]string{}
 	first := map[string]int{}
 	var order []string
 	for i := range p.rows {
-		var names []string
-		knob := -1
-		for _, k := range p.rows[i].Knobs {
-			if k.Does != does {
-				continue
-			}
-			if names = append(names, k.Knob); knob < 0 {
-				knob = k.index
-			}
-		}
-		if len(names) < 2 {
+		knobs := which(&p.rows[i])
+		if len(knobs) < 2 {
 			continue
+		}
+		var names []string
+		for _, k := range knobs {
+			names = append(names, p.g.Knobs[k].Name)
 		}
 		key := strings.Join(names, " and ")
 		if byKnobs[key] == nil {
-			order, first[key] = append(order, key), knob
+			order, first[key] = append(order, key), knobs[0]
 		}
 		byKnobs[key] = append(byKnobs[key], p.rows[i].Name)
 	}

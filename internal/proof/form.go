@@ -1,8 +1,8 @@
 package proof
 
 import (
+	"loomwright/internal/loom"
 	"loomwright/internal/sound"
-	"loomwright/internal/units"
 	"loomwright/internal/wiring"
 )
 
@@ -27,13 +27,8 @@ func (f *form) flip() *form {
 	return &out
 }
 
-// join puts forms in series or in parallel. A branch without a coil beside one
-// with a coil is a load: it takes level and brightness, and is no part of what
-// is heard.
+// join puts forms in series or in parallel.
 func join(op sound.Op, forms ...*form) *form {
-	if op == sound.Parallel {
-		forms = withoutLoads(forms)
-	}
 	if len(forms) == 1 {
 		return forms[0]
 	}
@@ -48,73 +43,27 @@ func join(op sound.Op, forms ...*form) *form {
 	return out
 }
 
-func withoutLoads(forms []*form) []*form {
-	var coils []*form
-	for _, f := range forms {
-		if f.coils() > 0 {
-			coils = append(coils, f)
-		}
-	}
-	if len(coils) == 0 {
-		return forms
-	}
-	return coils
-}
-
 // branch is a form between two nets, from the hot side a to the ground side b.
 type branch struct {
 	edge
 	form *form
 }
 
-// reduce turns the live part of a network into one form between hot and ground;
-// a network that is not series-parallel is a Mesh of its coils. nil: nothing
-// with a coil is live.
+// reduce turns the way of the sound into one form between hot and ground; a
+// network that is not series-parallel is a Mesh of its coils. nil: no coil is
+// heard.
 func (n *network) reduce() *form {
 	if n.output() != Sounding {
 		return nil
 	}
-	f := n.shrink(n.branches(func(element) bool { return true }))
-	if f == nil {
-		f = n.shrink(n.branches(n.withoutLoads()))
+	var bs []branch
+	for _, e := range n.way() {
+		bs = append(bs, branch{e.edge, n.leaf(e)})
 	}
-	if f == nil || f.coils() != count(n.liveCoils()) {
-		f = n.mesh()
+	if f := n.shrink(bs); f != nil {
+		return f
 	}
-	return f
-}
-
-func count(marks []bool) int {
-	n := 0
-	for _, m := range marks {
-		if m {
-			n++
-		}
-	}
-	return n
-}
-
-// coils counts the coils of a form.
-func (f *form) coils() int {
-	if f.op == sound.Name {
-		return 1
-	}
-	n := 0
-	for _, k := range f.kids {
-		n += k.coils()
-	}
-	return n
-}
-
-// branches lists the live elements as branches.
-func (n *network) branches(keep func(element) bool) []branch {
-	var out []branch
-	for i, e := range n.elements {
-		if n.live[i] && keep(e) {
-			out = append(out, branch{e.edge, n.leaf(e)})
-		}
-	}
-	return out
+	return n.mesh()
 }
 
 func (n *network) leaf(e element) *form {
@@ -124,66 +73,36 @@ func (n *network) leaf(e element) *form {
 	return &form{op: sound.Through, through: n.valueText(e)}
 }
 
-// valueText is how a part in the path is printed.
+// valueText is how a part in the path is printed: in one word.
 func (n *network) valueText(e element) string {
-	text := func(v units.Value, format func(float64) string, unknown string) string {
-		switch {
-		case v.Text != "":
-			return v.Text
-		case v.X == 0:
+	text := func(x float64, short func(float64) string, unknown string) string {
+		if x == 0 {
 			return unknown
 		}
-		return format(v.X)
+		return short(x)
 	}
+	x := n.value(e)
 	switch e.kind {
 	case capacitor:
-		return text(n.g.Caps[e.index].Value, units.FormatFarads, "a-capacitor")
+		return text(x, loom.ShortFarads, loom.NoCapacitor)
 	case resistor:
-		return text(n.g.Resistors[e.index].Value, units.FormatOhms, "a-resistor")
+		return text(x, loom.ShortOhms, loom.NoResistor)
 	}
-	return text(n.g.Tracks[e.index].Value.Ohms, units.FormatOhms, "a-pot-track")
+	return text(x, loom.ShortOhms, loom.NoTrack)
 }
 
-// withoutLoads keeps coils, and as few other elements as all heard coils need to
-// be heard: what is left out only loads.
-func (n *network) withoutLoads() func(element) bool {
-	needed := map[element]bool{}
-	want := n.liveCoils()
-	rest := n
-	for i, e := range n.elements {
-		if e.kind == coil || !n.live[i] {
-			continue
-		}
-		if less := rest.without(e); less.hears(want) {
-			rest = less
-		} else {
-			needed[e] = true
-		}
+// value is the ohms or farads that a part in the path is stated to have; 0 is
+// unknown.
+func (n *network) value(e element) float64 {
+	switch e.kind {
+	case capacitor:
+		return n.g.Caps[e.index].Value.X
+	case resistor:
+		return n.g.Resistors[e.index].Value.X
+	case track:
+		return n.g.Tracks[e.index].Value.Ohms.X
 	}
-	return func(e element) bool { return e.kind == coil || needed[e] }
-}
-
-// without is the network with one element cut.
-func (n *network) without(cut element) *network {
-	out := *n
-	out.elements = nil
-	for _, e := range n.elements {
-		if e != cut {
-			out.elements = append(out.elements, e)
-		}
-	}
-	out.findLive()
-	return &out
-}
-
-func (n *network) hears(coils []bool) bool {
-	got := n.liveCoils()
-	for i := range coils {
-		if coils[i] && !got[i] {
-			return false
-		}
-	}
-	return true
+	return 0
 }
 
 // shrink replaces series and parallel pairs by one branch until one is left
@@ -247,9 +166,6 @@ func (n *network) mergeSeries(bs []branch) []branch {
 				count++
 			}
 		}
-		if count == 1 { // a dead end, left when a load was cut off
-			return append(bs[:at[0]:at[0]], bs[at[0]+1:]...)
-		}
 		if count == 2 {
 			return seriesAt(bs, net, at[0], at[1])
 		}
@@ -267,23 +183,6 @@ func seriesAt(bs []branch, net, i, k int) []branch {
 	}
 	out := append(bs[:k:k], bs[k+1:]...)
 	out[i] = branch{edge{one.a, two.b}, join(sound.Series, one.form, two.form)}
-	return out
-}
-
-// mesh is the form of a network that is not series-parallel: its coils, each
-// with the sign of its share at the output when all coils are alike.
-func (n *network) mesh() *form {
-	out := &form{op: sound.Mesh}
-	for index, gain := range n.gains() {
-		if gain == 0 {
-			continue
-		}
-		leaf := &form{op: sound.Name, coil: index, order: 1}
-		if gain < 0 {
-			leaf.order = -1
-		}
-		out.kids = append(out.kids, leaf)
-	}
 	return out
 }
 

@@ -4,33 +4,46 @@ import (
 	"math"
 )
 
-// gains returns each heard coil's share at the open output when all coils are
-// alike (1 V behind 1 Ω, + at the start) and loads are left out: nodal
-// analysis with ground as reference.
-func (n *network) gains() map[int]float64 {
-	keep := n.withoutLoads()
-	size := n.nets.Count
-	y := make([][]float64, size)
+// gains returns the share that each heard coil of the graph has at the open
+// output, + at its start, when all coils are alike: nodal analysis with ground
+// as reference.
+func (n *network) gains() []float64 {
+	y := make([][]float64, n.nets.Count)
+	cells := make([]float64, len(y)*len(y))
 	for i := range y {
-		y[i] = make([]float64, size)
+		y[i] = cells[i*len(y) : (i+1)*len(y)]
 	}
-	for i, e := range n.elements {
-		if n.live[i] && keep(e) {
-			y[e.a][e.a]++
-			y[e.b][e.b]++
-			y[e.a][e.b]--
-			y[e.b][e.a]--
-		}
+	for _, e := range n.way() {
+		g := n.admittance(e)
+		y[e.a][e.a] += g
+		y[e.b][e.b] += g
+		y[e.a][e.b] -= g
+		y[e.b][e.a] -= g
 	}
 	// Reciprocity: inject 1 A at hot; a coil's share is the voltage across it.
 	v := solveGrounded(y, n.hot, n.ground)
-	out := map[int]float64{}
-	for i, e := range n.elements {
-		if gain := v[e.a] - v[e.b]; n.live[i] && e.kind == coil && math.Abs(gain) > 1e-9 {
+	out := make([]float64, len(n.g.Coils))
+	for _, e := range n.way() {
+		if gain := v[e.a] - v[e.b]; e.kind == coil && math.Abs(gain) > 1e-9 {
 			out[e.index] = gain
 		}
 	}
 	return out
+}
+
+// admittance weighs what the sound goes through: a coil is 1, other parts by
+// their value against a coil of 6 kΩ, capacitors at 100 Hz. It decides whether
+// hum cancels in full, for which only equal parts matter.
+func (n *network) admittance(e element) float64 {
+	const typicalCoil, hertz = 6e3, 100
+	x := n.value(e)
+	switch {
+	case x == 0:
+		return 1
+	case e.kind == capacitor:
+		x = 1 / (2 * math.Pi * hertz * x)
+	}
+	return min(max(typicalCoil/x, 1e-3), 1e3)
 }
 
 // solveGrounded solves the nodal equations y·v = i with 1 A into node hot and

@@ -41,21 +41,38 @@ func (p *prover) knobs(s setting.Setting, up *network) []KnobAct {
 	return out
 }
 
-// acts reports whether a knob in the middle has any track on a path from hot to
-// ground. The middle of a blend is metal, so a quarter turn is tried too.
+// acts reports whether turning a knob in mid-turn changes a track on a path from
+// hot to ground. The middle of a blend is metal, so two places are tried.
 func (p *prover) acts(s setting.Setting, knob int) bool {
 	for _, at := range []float64{0.4, 0.6} {
 		n := p.at(s, knob, at)
 		if !n.anyLive(coil) {
 			continue
 		}
-		for i, e := range n.elements {
-			if e.kind == track && n.live[i] && p.g.Tracks[e.index].Knob == knob {
+		for i := range p.g.Tracks {
+			if p.g.Tracks[i].Knob == knob && n.turns(i) {
 				return true
 			}
 		}
 	}
 	return false
+}
+
+// turns reports whether a track in mid-turn matters at the output: not if its
+// wiper touches nothing else, which leaves the whole track between its ends.
+func (n *network) turns(t int) bool {
+	wiper, cw, ccw := n.nets.Of[n.g.Tracks[t].Wiper], n.nets.Of[n.g.Tracks[t].CW], n.nets.Of[n.g.Tracks[t].CCW]
+	own, others := false, wiper == n.hot || wiper == n.ground || cw == ccw
+	for i, e := range n.elements {
+		switch {
+		case !n.live[i]:
+		case e.kind == track && e.index == t:
+			own = true
+		case e.a == wiper || e.b == wiper:
+			others = true
+		}
+	}
+	return own && others
 }
 
 // describe compares the setting with the knob at 0 and at 10.

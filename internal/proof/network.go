@@ -29,8 +29,9 @@ type network struct {
 	g           *wiring.Graph
 	nets        setting.Nets
 	elements    []element
-	hot, ground int    // nets; equal when hot is shorted
-	live        []bool // per element: on a simple path from hot to ground
+	hot, ground int       // nets; equal when hot is shorted
+	live        []bool    // per element: on a simple path from hot to ground
+	through     []element // what way has found
 }
 
 // newNetwork draws the elements between nets, leaving out what is shorted, and
@@ -61,12 +62,12 @@ func (n *network) add(k kind, index, a, b int) {
 }
 
 // track adds a whole track with its wiper at an end, or its two halves. A
-// no-load pot's track is cut at full clockwise.
+// no-load pot's track is cut at one end of the turn.
 func (n *network) track(i int, turn setting.Turn) {
 	t := &n.g.Tracks[i]
 	at := setting.Travelled(&t.Track, turn[t.Knob])
 	switch {
-	case at == 1 && t.NoLoad:
+	case at == t.Cut && t.NoLoad:
 	case at == 0 || at == 1:
 		n.add(track, i, t.CW, t.CCW)
 	default:
@@ -120,6 +121,16 @@ func (n *network) liveCoils() []bool {
 		}
 	}
 	return out
+}
+
+func count(marks []bool) int {
+	n := 0
+	for _, m := range marks {
+		if m {
+			n++
+		}
+	}
+	return n
 }
 
 // hanging returns the coils that are not heard and hang with one end on a net

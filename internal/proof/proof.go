@@ -146,7 +146,7 @@ func (p *prover) row(s setting.Setting, n *network) Row {
 		r.Sound = f.heard(p.g).Canon()
 	}
 	r.Heard = r.Sound.String()
-	r.Phase, r.Hum = n.phase(), n.hum()
+	r.Phase, r.Hum = phase(r.Sound), n.hum()
 	if p.dependsOnLeads(s, r.Heard) {
 		r.Unsure, r.Heard, r.Phase, r.Hum = true, "depends on which lead is which", CannotTell, CannotTell
 	}
@@ -214,11 +214,7 @@ func (p *prover) liveRuns(s setting.Setting, n *network) []int {
 
 // pathElements adds the heard coils and the parts in their way, by terminals.
 func (p *prover) pathElements(n *network, add func(a, b, run int)) {
-	keep := n.withoutLoads()
-	for i, e := range n.elements {
-		if !n.live[i] || !keep(e) {
-			continue
-		}
+	for _, e := range n.way() {
 		switch e.kind {
 		case coil:
 			add(p.g.Coils[e.index].Start, p.g.Coils[e.index].Finish, -1)

@@ -174,3 +174,31 @@ func TestVolumeWithoutGroundIsWeak(t *testing.T) {
 		t.Errorf("a sound loom: %v", got)
 	}
 }
+
+const withMaster = `parts:
+  neck: {is: pickup/single-coil}
+  bridge: {is: pickup/single-coil}
+  toggle: {is: switch/toggle-3way}
+  neck-volume: {is: pot/standard}
+  bridge-volume: {is: pot/standard}
+  master: {is: pot/standard}
+  jack: {is: jack/mono}
+joins:
+  - neck.coil.start -- neck-volume.cw
+  - bridge.coil.start -- bridge-volume.cw
+  - neck.coil.finish, bridge.coil.finish, neck-volume.ccw, bridge-volume.ccw, master.ccw, toggle.case, jack.sleeve -- master.case
+  - neck-volume.wiper -- toggle.a.neck
+  - bridge-volume.wiper -- toggle.a.bridge
+  - toggle.a -- master.cw
+  - master.wiper -- jack.tip
+`
+
+// Two volumes that mute each other are noted where both pickups sound; a master
+// is meant to mute all.
+func TestMasterIsNoTangle(t *testing.T) {
+	got := found(checked(t, withMaster), "volumes-mute-all")
+	if len(got) != 1 || !slices.Equal(got[0].Settings, []string{"toggle middle"}) ||
+		!strings.Contains(got[0].Message, "neck-volume and bridge-volume mutes") {
+		t.Errorf("got %v, want the two volumes in the middle", got)
+	}
+}

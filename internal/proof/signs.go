@@ -1,21 +1,23 @@
 package proof
 
-import "math"
+import (
+	"math"
+
+	"loomwright/internal/sound"
+)
 
 // phase tells whether the strings' signals of the heard coils add. One coil
-// has no phase to speak of; unknown winding or pole of any of several leaves it
-// open.
-func (n *network) phase() Verdict {
+// has no phase to speak of; an unknown sign of any of several leaves it open.
+func phase(heard sound.Expr) Verdict {
 	plus, minus, unknown := 0, 0, 0
-	for c, gain := range n.gainsIfSounding() {
-		k := &n.g.Coils[c]
-		switch sign := float64(k.Winding*k.Pole) * gain; {
-		case sign > 0:
-			plus++
-		case sign < 0:
+	for _, leaf := range heard.Leaves() {
+		switch {
+		case leaf.Unsure:
+			unknown++
+		case leaf.Reversed:
 			minus++
 		default:
-			unknown++
+			plus++
 		}
 	}
 	switch total := plus + minus + unknown; {
@@ -31,30 +33,24 @@ func (n *network) phase() Verdict {
 	return InPhase
 }
 
-func (n *network) gainsIfSounding() map[int]float64 {
-	if n.output() != Sounding {
-		return nil
-	}
-	return n.gains()
-}
-
 // hum tells what a uniform field does in the heard coils: it adds with the sign
 // of winding and lead order, whatever the magnets. Coils are taken as alike; an
 // unknown winding leaves open what depends on it.
 func (n *network) hum() Verdict {
+	if n.output() != Sounding {
+		return Nothing
+	}
 	var known, whole float64
 	var unknown []float64
-	for c, gain := range n.gainsIfSounding() {
+	for c, gain := range n.gains() {
 		whole += math.Abs(gain)
 		if w := n.g.Coils[c].Winding; w != 0 {
 			known += float64(w) * gain
-		} else {
+		} else if gain != 0 {
 			unknown = append(unknown, gain)
 		}
 	}
 	switch {
-	case whole == 0:
-		return Nothing
 	case len(unknown) == 0:
 		return humVerdict(known / whole)
 	case len(unknown) > 10:
