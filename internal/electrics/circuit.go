@@ -2,6 +2,7 @@ package electrics
 
 import (
 	"math"
+	"slices"
 
 	"loomwright/internal/linear"
 	"loomwright/internal/setting"
@@ -22,6 +23,14 @@ type circuit struct {
 	terms   []term
 	live    []int    // coils in the equations
 	ends    [][2]int // nodes of every coil
+	entries builder  // what plan, stamps and terms were made of
+}
+
+// same reports whether two circuits of a model are the same equations.
+func (c *circuit) same(o *circuit) bool {
+	return c.out == o.out && c.shorted == o.shorted && slices.Equal(c.live, o.live) && slices.Equal(c.ends, o.ends) &&
+		slices.Equal(c.entries.pairs, o.entries.pairs) && slices.Equal(c.entries.g, o.entries.g) &&
+		slices.Equal(c.entries.c, o.entries.c) && slices.Equal(c.entries.terms, o.entries.terms)
 }
 
 // stamp is one entry of the matrix: g + jωc and terms first…end.
@@ -80,7 +89,7 @@ func (m *Model) circuit(at []int, turn setting.Turn, free lift) *circuit {
 		elements = append(elements, element{a: ends[i][0], b: ends[i][1], c: m.coils[i].farads.Typical})
 	}
 	elements = append(elements, element{a: hot, b: ground, g: 1 / m.input, c: m.cable})
-	c.number(count, ground, elements, ends)
+	c.number(count, hot, ground, elements, ends)
 	c.equations(hot, elements)
 	return c
 }
@@ -113,82 +122,54 @@ func (m *Model) elements(turn setting.Turn) ([]element, [][2]int) {
 	return out, merged
 }
 
-// number gives a node to every net that can matter to the output. Nets that
-// hang apart are left out, except islands whose coils are coupled to others:
-// there one net is tied to ground, which changes nothing else.
-func (c *circuit) number(count, ground int, elements []element, ends [][2]int) {
-	forest := make([]int, count)
-	for i := range forest {
-		forest[i] = i
-	}
-	used := make([]bool, count)
-	join := func(a, b int) {
-		used[a], used[b] = used[a] || a != b, used[b] || a != b
-		unite(forest, a, b)
-	}
+// number gives a node to every net that can matter to the output: what hangs
+// together with hot other than through ground, and what coupled coils lead to.
+// An island that hangs on nothing but its coils' field has one net tied to
+// ground, which changes nothing else.
+func (c *circuit) number(count, hot, ground int, elements []element, ends [][2]int) {
+	n := newIslands(count, ground)
 	for _, e := range elements {
 		if e.g != 0 || e.c != 0 {
-			join(e.a, e.b)
+			n.join(e.a, e.b)
 		}
 	}
 	for i := range ends {
 		if c.r.groupOf[i] >= 0 {
-			join(ends[i][0], ends[i][1])
+			n.join(ends[i][0], ends[i][1])
 		}
 	}
-	tied := c.reach(forest, ground, ends)
-	c.nodeOf = make([]int, count)
-	nodes := 0
-	for i := range c.nodeOf {
-		c.nodeOf[i] = -1
-		if tie, ok := tied[root(forest, i)]; ok && used[i] && i != tie {
-			c.nodeOf[i] = nodes
-			nodes++
-		}
-	}
+	c.reach(n, hot, ends)
+	c.nodeOf = n.number()
 	for i := range ends {
 		c.ends[i] = [2]int{c.nodeOf[ends[i][0]], c.nodeOf[ends[i][1]]}
 	}
 }
 
-// reach returns the islands that count, by root, with the net of each that is
-// tied to ground: ground's own, and those that coupled coils lead to. It
-// collects the coils of those islands.
-func (c *circuit) reach(forest []int, ground int, ends [][2]int) map[int]int {
-	tied := map[int]int{root(forest, ground): ground}
-	counted := make([]bool, len(c.r.groups))
+// reach marks the islands that count: hot's own, and those that coupled coils
+// lead to. It collects the coils that count.
+func (c *circuit) reach(n *islands, hot int, ends [][2]int) {
+	n.count(hot)
+	done := make([]bool, len(c.r.groups))
 	for again := true; again; {
 		again = false
 		for g := range c.r.groups {
-			if counted[g] || !touches(&c.r.groups[g], forest, tied, ends) {
+			if done[g] || !n.touches(c.r.groups[g].coils, ends) {
 				continue
 			}
-			counted[g], again = true, true
+			done[g], again = true, true
 			for _, k := range c.r.groups[g].coils {
 				c.live = append(c.live, k)
-				if _, ok := tied[root(forest, ends[k][0])]; !ok {
-					tied[root(forest, ends[k][0])] = ends[k][1]
-				}
+				n.count(ends[k][0])
+				n.count(ends[k][1])
 			}
 		}
 	}
-	return tied
-}
-
-// touches reports whether a coil of a group is in one of the islands.
-func touches(g *group, forest []int, tied map[int]int, ends [][2]int) bool {
-	for _, k := range g.coils {
-		if _, ok := tied[root(forest, ends[k][0])]; ok {
-			return true
-		}
-	}
-	return false
 }
 
 // equations makes the plan and the entries of the matrix.
 func (c *circuit) equations(hot int, elements []element) {
 	c.out = c.nodeOf[hot]
-	var b builder
+	b := &c.entries
 	for _, e := range elements {
 		b.element(c.nodeOf[e.a], c.nodeOf[e.b], e.g, e.c)
 	}
@@ -207,7 +188,7 @@ func (c *circuit) equations(hot int, elements []element) {
 		s := &c.stamps[c.plan.Slot(p[0], p[1])]
 		s.g, s.c = s.g+b.g[i], s.c+b.c[i]
 	}
-	c.sortTerms(b.terms)
+	c.sortTerms(c.entries.terms)
 }
 
 // sortTerms puts the terms of each slot together, those of one table added up.

@@ -114,13 +114,10 @@ func (g *group) admittances(coils []coil, hz []float64) [][]linear.Lane {
 	for i := range out {
 		out[i] = make([]linear.Lane, len(hz)/linear.Lanes)
 	}
-	switch len(branches) {
-	case 1:
+	if len(branches) == 1 {
 		branches[0].single(hz, out[0])
-	case 2:
-		pair(branches, g.k[0][1], hz, out)
-	default:
-		several(branches, g.k, hz, out)
+	} else {
+		coupled(branches, g.k, hz, out)
 	}
 	return out
 }
@@ -137,94 +134,64 @@ func (b branch) single(hz []float64, out []linear.Lane) {
 	}
 }
 
-// pair is the closed form for two coils, with 2×2 matrices written out.
-func pair(b []branch, k float64, hz []float64, out [][]linear.Lane) {
-	m1, m2 := k*math.Sqrt(b[0].l1*b[1].l1), k*math.Sqrt(b[0].l2*b[1].l2)
-	for i, f := range hz {
-		w := 2 * math.Pi * f
-		z := symmetric{complex(b[0].r, w*b[0].l1), complex(b[1].r, w*b[1].l1), complex(0, w*m1)}
-		x := symmetric{complex(0, w*b[0].l2), complex(0, w*b[1].l2), complex(0, w*m2)}
-		r0, r1 := complex(b[0].re, 0), complex(b[1].re, 0)
-		q := symmetric{x.a + r0, x.d + r1, x.b}.inverse()
-		z.a += (x.a*q.a + x.b*q.b) * r0
-		z.d += (x.b*q.b + x.d*q.d) * r1
-		z.b += (x.a*q.b + x.b*q.d) * r1
-		y := z.inverse()
-		set(out[0], i, y.a)
-		set(out[1], i, y.b)
-		set(out[2], i, y.d)
-	}
-}
-
-// symmetric is the matrix (a b; b d).
-type symmetric struct{ a, d, b complex128 }
-
-func (s symmetric) inverse() symmetric {
-	det := s.a*s.d - s.b*s.b
-	re, im := real(det), imag(det)
-	q := 1 / (re*re + im*im)
-	f := complex(re*q, -im*q)
-	return symmetric{s.d * f, s.a * f, -s.b * f}
-}
-
 func set(lanes []linear.Lane, i int, y complex128) {
 	l := &lanes[i/linear.Lanes]
 	l.Re[i%linear.Lanes], l.Im[i%linear.Lanes] = real(y), imag(y)
 }
 
-// several inverts the branch impedances of three coils and more.
-func several(b []branch, k [][]float64, hz []float64, out [][]linear.Lane) {
+// coupled inverts the branch impedances of two coils and more.
+func coupled(b []branch, k [][]float64, hz []float64, out [][]linear.Lane) {
+	z := newImpedances(b, k)
 	for i, f := range hz {
-		y := inverted(impedances(b, k, 2*math.Pi*f))
+		z.at(2 * math.Pi * f)
+		linear.Invert(z.z)
 		for r := range b {
 			for c := range r + 1 {
-				set(out[r*(r+1)/2+c], i, y[r][c])
+				set(out[r*(r+1)/2+c], i, z.z[r][c])
 			}
 		}
 	}
 }
 
-func impedances(b []branch, k [][]float64, w float64) [][]complex128 {
+// impedances is Z of a group, in memory of its own.
+type impedances struct {
+	b      []branch
+	m1, m2 [][]float64 // inductances without and with loss
+	z, sum [][]complex128
+}
+
+func newImpedances(b []branch, k [][]float64) *impedances {
 	n := len(b)
-	x, z, loss, sum := square(n), square(n), square(n), square(n)
+	z := &impedances{b: b, m1: unit(n), m2: unit(n), z: make([][]complex128, n), sum: make([][]complex128, n)}
 	for i := range b {
+		z.z[i], z.sum[i] = make([]complex128, n), make([]complex128, n)
 		for j := range b {
-			x[i][j] = complex(0, w*k[i][j]*math.Sqrt(b[i].l2*b[j].l2))
-			z[i][j] = complex(0, w*k[i][j]*math.Sqrt(b[i].l1*b[j].l1))
-			sum[i][j] = x[i][j]
-		}
-		loss[i][i] = complex(b[i].re, 0)
-		sum[i][i] += loss[i][i]
-		z[i][i] += complex(b[i].r, 0)
-	}
-	lossy, err := linear.Solve(sum, loss) // (jωM₂ + Re)⁻¹·Re
-	if err != nil {
-		return z
-	}
-	for i := range b {
-		for j := range b {
-			for n := range b {
-				z[i][j] += x[i][n] * lossy[n][j]
-			}
+			z.m1[i][j] = k[i][j] * math.Sqrt(b[i].l1*b[j].l1)
+			z.m2[i][j] = k[i][j] * math.Sqrt(b[i].l2*b[j].l2)
 		}
 	}
 	return z
 }
 
-func square(n int) [][]complex128 {
-	a := make([][]complex128, n)
-	for i := range a {
-		a[i] = make([]complex128, n)
+// at sets z.z to the impedances at w rad/s.
+func (z *impedances) at(w float64) {
+	for i := range z.b {
+		for j := range z.b {
+			z.z[i][j] = complex(0, w*z.m1[i][j])
+			z.sum[i][j] = complex(0, w*z.m2[i][j])
+		}
+		z.z[i][i] += complex(z.b[i].r, 0)
+		z.sum[i][i] += complex(z.b[i].re, 0)
 	}
-	return a
-}
-
-// inverted inverts a matrix whose real part is positive definite: all of them
-// here are, by the checks of New.
-func inverted(z [][]complex128) [][]complex128 {
-	y, err := linear.Inverse(z)
-	if err != nil {
-		return square(len(z))
+	linear.Invert(z.sum)
+	for i := range z.b {
+		for j := range z.b {
+			sum := complex128(0)
+			for n := range z.b {
+				x := w * z.m2[i][n]
+				sum += complex(-x*imag(z.sum[n][j]), x*real(z.sum[n][j])) // j·x times it
+			}
+			z.z[i][j] += complex(real(sum)*z.b[j].re, imag(sum)*z.b[j].re)
+		}
 	}
-	return y
 }

@@ -58,28 +58,47 @@ func (m *Model) Curve(at []int, turn setting.Turn) Curve {
 		out.DB = filledWith(floorDB, len(hz))
 		return out
 	}
-	var r runner
+	r := &runner{}
 	r.fit(c)
+	all, power := m.sweep(c, r, &out)
+	out.Output, out.Coils = sorted(all)
+	if out.Output == Sounding {
+		out.Peak = m.peakFrom(c, r, hz, power)
+	}
+	for _, p := range power {
+		out.DB = append(out.DB, powerDB(p))
+	}
+	return out
+}
+
+// peakFrom finds the peak on the curve's own points where they are close enough.
+func (m *Model) peakFrom(c *circuit, r *runner, hz, power []float64) *Peak {
+	if math.Log(hz[len(hz)-1]/hz[0])/float64(len(hz)) > math.Log(1000)/coarsePoints {
+		return m.peak(c, r)
+	}
+	return m.ac.peakOf(c, r, hz, power)
+}
+
+// sweep solves all points of a curve.
+func (m *Model) sweep(c *circuit, r *runner, out *Curve) (all []CoilGain, power []float64) {
+	points := m.opts.Points
+	all, power, out.Zout = m.newGains(points), make([]float64, 0, points), make([]float64, 0, points)
+	out.DB = make([]float64, 0, points)
 	s := m.ac.grid.sweep
-	all := m.newGains(len(hz))
 	for b := s.first; b < s.end; b++ {
 		r.block(c, m.ac.tables, m.ac.grid.hz, b)
-		n := min(linear.Lanes, len(hz)-(b-s.first)*linear.Lanes)
-		total := m.ac.total(&r)
+		n := min(linear.Lanes, points-(b-s.first)*linear.Lanes)
+		total, z := m.ac.total(r), r.zout(c)
 		for i := range n {
-			out.DB = append(out.DB, db(math.Hypot(total.Re[i], total.Im[i])))
-			out.Zout = append(out.Zout, math.Hypot(r.zout(c).Re[i], r.zout(c).Im[i]))
+			power = append(power, total.Re[i]*total.Re[i]+total.Im[i]*total.Im[i])
+			out.Zout = append(out.Zout, math.Sqrt(z.Re[i]*z.Re[i]+z.Im[i]*z.Im[i]))
 		}
 		for k := range all {
 			all[k].Re = append(all[k].Re, r.h[k].Re[:n]...)
 			all[k].Im = append(all[k].Im, r.h[k].Im[:n]...)
 		}
 	}
-	out.Output, out.Coils = sorted(all)
-	if out.Output == Sounding {
-		out.Peak = m.peak(c, &r)
-	}
-	return out
+	return all, power
 }
 
 func filledWith(x float64, n int) []float64 {
@@ -105,8 +124,9 @@ func sorted(all []CoilGain) (Output, []CoilGain) {
 	for _, g := range all {
 		most := 0.0
 		for i := range g.Re {
-			most = max(most, math.Hypot(g.Re[i], g.Im[i]))
+			most = max(most, g.Re[i]*g.Re[i]+g.Im[i]*g.Im[i])
 		}
+		most = math.Sqrt(most)
 		if most >= openBelow {
 			heard = append(heard, g)
 		}

@@ -55,24 +55,3 @@ func settingsOf(g *wiring.Graph) []setting.Setting {
 	}
 	return out
 }
-
-func BenchmarkCurve(b *testing.B) {
-	g := loomFile(b, "two-twins")
-	m := modelOf(b, g, Options{})
-	full := setting.FullUp(g)
-	at := setting.Nth(g, 1).At
-	for b.Loop() {
-		m.Curve(at, full)
-	}
-}
-
-func BenchmarkTable(b *testing.B) {
-	g := loomFile(b, "two-twins")
-	m := modelOf(b, g, Options{})
-	full := setting.FullUp(g)
-	ss := settingsOf(g)
-	for b.Loop() {
-		m.Table(ss, full, 0)
-	}
-	b.ReportMetric(float64(len(ss)), "settings")
-}

@@ -18,24 +18,28 @@ type Peak struct {
 // leastPeak is the least rise that counts as a resonance, dB.
 const leastPeak = 0.1
 
-// peak finds the resonance; nil when the curve only falls. The circuit is
-// sounding.
+// peak finds the resonance of a sounding circuit; nil when the curve only falls.
 func (m *Model) peak(c *circuit, r *runner) *Peak {
 	grid := m.ac.grid
-	hz := grid.hz[grid.coarse.first*linear.Lanes : grid.coarse.end*linear.Lanes][:grid.coarse.points]
-	power := m.ac.powers(c, r, m.ac.tables, grid.hz, grid.coarse)
-	low := m.ac.powers(c, r, m.ac.tables, grid.hz, section{grid.mains.end - 1, grid.mains.end, linear.Lanes})[linear.Lanes-1]
+	hz := grid.hz[grid.coarse.first*linear.Lanes:][:grid.coarse.points]
+	return m.ac.peakOf(c, r, hz, m.ac.powers(c, r, m.ac.tables, grid.hz, grid.coarse))
+}
+
+// peakOf finds the resonance near the highest of some points of |all coils|².
+func (r *response) peakOf(c *circuit, run *runner, hz, power []float64) *Peak {
+	last := section{r.grid.mains.end - 1, r.grid.mains.end, linear.Lanes} // ends with lowHz
+	low := r.powers(c, run, r.tables, r.grid.hz, last)[linear.Lanes-1]
 	top := 0
 	for i := range power {
 		if power[i] > power[top] {
 			top = i
 		}
 	}
-	p := &Peak{Fall: fall(hz, power, top, low/2)}
 	if top == 0 || top == len(hz)-1 || low <= 0 {
 		return nil
 	}
-	p.Hz, p.DB = m.ac.closer(c, r, hz[top-1], hz[top+1])
+	p := &Peak{Fall: fall(hz, power, top, low/2)}
+	p.Hz, p.DB = r.closer(c, run, hz[top-1], hz[top+1])
 	p.DB -= powerDB(low)
 	if p.DB < leastPeak {
 		return nil

@@ -40,9 +40,9 @@ type Heard struct {
 // place in settings of the one that levels are over, or −1.
 func (m *Model) Table(settings []setting.Setting, turn setting.Turn, ref int) []Row {
 	rows := make([]Row, len(settings))
-	r := &runner{}
+	t := &tabler{m: m, turn: turn}
 	for i, s := range settings {
-		rows[i] = m.row(s, turn, r)
+		rows[i] = t.row(s)
 	}
 	if ref >= 0 && ref < len(rows) {
 		over(rows, rows[ref])
@@ -64,23 +64,44 @@ func over(rows []Row, ref Row) {
 	}
 }
 
-func (m *Model) row(s setting.Setting, turn setting.Turn, r *runner) Row {
-	row := Row{Index: s.Index, Setting: s.Name, Low: floorDB, Level: floorDB, LevelLo: floorDB, LevelHi: floorDB, Output: NoOutput}
-	if m.g.Hot < 0 {
-		return row
+// tabler works out one row after the other. Settings that are the same circuit
+// as far as the jack goes are worked out once.
+type tabler struct {
+	m    *Model
+	turn setting.Turn
+	run  runner
+	seen []*circuit
+	rows []Row
+}
+
+func (t *tabler) row(s setting.Setting) Row {
+	row := Row{Output: NoOutput, Low: floorDB, Level: floorDB, LevelLo: floorDB, LevelHi: floorDB}
+	if t.m.g.Hot >= 0 {
+		t.m.ac.prepare()
+		row = t.figures(t.m.circuit(s.At, t.turn, nil), row)
+		row.Ohms = t.m.DC(s.At, t.turn).Ohms(t.m.g.Hot, t.m.g.Ground)
 	}
-	m.ac.prepare()
-	row.Ohms = m.DC(s.At, turn).Ohms(m.g.Hot, m.g.Ground)
-	c := m.circuit(s.At, turn, nil)
+	row.Index, row.Setting = s.Index, s.Name
+	return row
+}
+
+// figures is a row with all that a circuit says.
+func (t *tabler) figures(c *circuit, row Row) Row {
 	if c.shorted {
 		row.Output = Shorted
 		return row
 	}
-	r.fit(c)
-	m.levels(&row, c, r)
-	if m.opts.Noise {
-		row.Noise = m.noise(c, r)
+	for i, o := range t.seen {
+		if c.same(o) {
+			return t.rows[i]
+		}
 	}
+	t.run.fit(c)
+	t.m.levels(&row, c, &t.run)
+	if t.m.opts.Noise {
+		row.Noise = t.m.noise(c, &t.run)
+	}
+	t.seen, t.rows = append(t.seen, c), append(t.rows, row)
 	return row
 }
 

@@ -56,22 +56,23 @@ func (n *lump) words() string {
 	}
 	kids := slices.Clone(n.kids)
 	slices.SortStableFunc(kids, func(a, b lump) int { return cmp.Compare(a.ohms, b.ohms) })
-	var lead, across []string
+	var lead, leads, across []string
 	for _, k := range kids {
 		text := k.words()
 		if k.ohms > 10*kids[0].ohms {
 			across = append(across, bracketed(text, &k))
 		} else {
 			lead = append(lead, text)
+			leads = append(leads, bracketed(text, &k))
 		}
 	}
 	switch {
 	case len(across) == 0:
-		return strings.Join(lead, " beside ")
+		return strings.Join(leads, " beside ")
 	case len(lead) == 1:
 		return lead[0] + ", " + listed(across) + " across it"
 	}
-	return strings.Join(lead, " beside ") + ", " + listed(across) + " across them"
+	return strings.Join(leads, " beside ") + ", " + listed(across) + " across them"
 }
 
 func bracketed(text string, n *lump) string {

@@ -5,13 +5,12 @@ import (
 	"math/cmplx"
 )
 
-// ErrSingular says that a matrix has no inverse to working accuracy.
-var ErrSingular = errors.New("the equations have no single solution")
+var errSingular = errors.New("the equations have no single solution")
 
-// Solve solves A·X = B by Gaussian elimination with partial pivoting; A is n×n,
-// B is n×m. Neither is changed. It is the plain path that Plan is checked
-// against, and it inverts the small blocks of coupled coils.
-func Solve(a, b [][]complex128) ([][]complex128, error) {
+// solve solves A·X = B by Gaussian elimination with partial pivoting; A is n×n,
+// B is n×m. Neither is changed. It is the plain path that Plan and Invert are
+// checked against.
+func solve(a, b [][]complex128) ([][]complex128, error) {
 	n := len(a)
 	m := make([][]complex128, n)
 	for i := range m {
@@ -26,7 +25,7 @@ func Solve(a, b [][]complex128) ([][]complex128, error) {
 		}
 		m[k], m[pivot] = m[pivot], m[k]
 		if m[k][k] == 0 || cmplx.IsNaN(m[k][k]) {
-			return nil, ErrSingular
+			return nil, errSingular
 		}
 		for i := k + 1; i < n; i++ {
 			subtract(m[i][k:], m[k][k:], m[i][k]/m[k][k])
@@ -54,14 +53,4 @@ func subtract(row, from []complex128, f complex128) {
 	for j := range row {
 		row[j] -= f * from[j]
 	}
-}
-
-// Inverse returns the inverse of a square matrix.
-func Inverse(a [][]complex128) ([][]complex128, error) {
-	one := make([][]complex128, len(a))
-	for i := range one {
-		one[i] = make([]complex128, len(a))
-		one[i][i] = 1
-	}
-	return Solve(a, one)
 }
