@@ -5,7 +5,7 @@ set -eu
 bin=$1
 out=out/demo
 mkdir -p "$out"
-"$bin" check examples/*.yaml
+"$bin" check examples/*.yaml || [ $? = 1 ] # one of them honestly cannot be told
 echo
 echo "The same mistakes that people make, and the findings that name them:"
 for f in examples/broken/*.yaml; do

@@ -2,6 +2,7 @@ package source
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"loomwright/internal/diag"
@@ -28,10 +29,37 @@ func Snippet(t *diag.Text, d diag.Diagnostic) string {
 	if d.Hint != "" {
 		fmt.Fprintf(&b, "  hint: %s\n", d.Hint)
 	}
-	for _, r := range d.Related {
-		fmt.Fprintf(&b, "  see %s%s\n", spot(r.Span), r.Message)
+	b.WriteString(related(d.Related))
+	return b.String()
+}
+
+// related lists the other places, a line for each that is said of them:
+// "see curlew.yaml: on the path in lines 9, 10, 14".
+func related(places []diag.Related) string {
+	var b strings.Builder
+	for i := 0; i < len(places); {
+		r, end := places[i], i+1
+		for end < len(places) && places[end].Message == r.Message && places[end].Span.File == r.Span.File {
+			end++
+		}
+		if end == i+1 {
+			fmt.Fprintf(&b, "  see %s%s\n", spot(r.Span), r.Message)
+		} else {
+			fmt.Fprintf(&b, "  see %s: %s in lines %s\n", r.Span.File, r.Message, linesOf(places[i:end]))
+		}
+		i = end
 	}
 	return b.String()
+}
+
+func linesOf(places []diag.Related) string {
+	var lines []string
+	for _, r := range places {
+		if n := fmt.Sprint(r.Span.Start.Line); !slices.Contains(lines, n) {
+			lines = append(lines, n)
+		}
+	}
+	return strings.Join(lines, ", ")
 }
 
 // spot is "file:line:col: ", as much of it as is known.

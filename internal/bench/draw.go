@@ -1,0 +1,107 @@
+package bench
+
+import (
+	"fmt"
+	"time"
+
+	"loomwright/internal/build"
+	"loomwright/internal/diag"
+	"loomwright/internal/drawing"
+	"loomwright/internal/pdf"
+	"loomwright/internal/place"
+	"loomwright/internal/png"
+	"loomwright/internal/proof"
+	"loomwright/internal/scene"
+	"loomwright/internal/setting"
+	"loomwright/internal/svg"
+)
+
+// Format of a picture.
+type PictureFormat string
+
+// The formats. InlineSVG is for a web page.
+const (
+	SVG       PictureFormat = "svg"
+	InlineSVG PictureFormat = "inline svg"
+	PDF       PictureFormat = "pdf"
+	PNG       PictureFormat = "png"
+)
+
+// DrawOptions choose a drawing.
+type DrawOptions struct {
+	Format PictureFormat // default SVG
+	With   string        // light the live path of this setting
+	Front  bool          // as seen through the guitar from the front
+	Marks  bool          // ground marks in place of wires between cases
+	Page   string        // "", "a4", "letter"
+	Grey   bool          // for black-and-white print
+	DPI    float64       // of a PNG; 0: 150
+}
+
+// Drawn is a drawing in one of the formats; Picture is nil where the loom
+// cannot be drawn.
+type Drawn struct {
+	Picture   []byte
+	Crossings int
+	Findings  diag.List
+}
+
+// Draw draws a loom to scale from the solder side. The error is a usage error.
+func (b *Bench) Draw(name, data string, o DrawOptions) (Drawn, error) {
+	g, _, list := b.graph(diag.NewText(name, data))
+	if g == nil {
+		return Drawn{Findings: list}, nil
+	}
+	opts := drawing.Options{Front: o.Front, Page: pageOf(o.Page), Steps: build.Order(g).StepOfRun(len(g.Runs))}
+	if o.Marks {
+		opts.Grounds = drawing.AsMarks
+	}
+	if o.With != "" {
+		match, err := setting.Match(g, o.With)
+		if err != nil {
+			return Drawn{}, err
+		}
+		for _, row := range proof.Prove(g).Rows {
+			if row.Setting.Index == match[0].Index {
+				opts.Setting, opts.LiveRuns = &match[0], row.LiveRuns
+			}
+		}
+	}
+	plans, more := place.Lay(g, place.Options{})
+	list = append(list, more...)
+	if len(plans) == 0 {
+		return Drawn{Findings: list}, nil
+	}
+	d, more := drawing.Draw(g, plans, opts)
+	out := Drawn{Crossings: len(d.Crossings), Findings: append(list, more...).Sorted()}
+	var err error
+	out.Picture, err = paint(d.Scene(), o)
+	return out, err
+}
+
+func pageOf(word string) drawing.Page {
+	return map[string]drawing.Page{"a4": drawing.A4, "letter": drawing.Letter}[word]
+}
+
+// paint writes a scene in one of the formats.
+func paint(s scene.Scene, o DrawOptions) ([]byte, error) {
+	var ink scene.Ink
+	if o.Grey {
+		ink = scene.Grey
+	}
+	switch o.Format {
+	case "", SVG:
+		return svg.Paint(s, svg.Options{LockWidths: true, Ink: ink})
+	case InlineSVG:
+		return svg.Paint(s, svg.Options{Inline: true, LockWidths: true, Ink: ink})
+	case PDF:
+		return pdf.Paint([]scene.Scene{s}, pdf.Options{Created: time.Time{}, Ink: ink})
+	case PNG:
+		dpi := o.DPI
+		if dpi == 0 {
+			dpi = 150
+		}
+		return png.Paint(s, png.Options{DPI: dpi, Grey: o.Grey})
+	}
+	return nil, fmt.Errorf("there is no picture format %q", o.Format)
+}

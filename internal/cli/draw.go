@@ -1,0 +1,107 @@
+package cli
+
+import (
+	"fmt"
+	"path/filepath"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"loomwright/internal/bench"
+)
+
+func (a *app) drawCommand() *cobra.Command {
+	var o bench.DrawOptions
+	var out, grounds string
+	cmd := &cobra.Command{
+		Use:   "draw FILE",
+		Short: "Draw a loom to scale from the solder side (SVG, PDF or PNG)",
+		Long: `Draw places the parts to scale, as seen from the solder side, and routes every
+wire in a lane of its own, with its colour and solder step at both ends. The
+ending of the -o file picks the format: .svg, .pdf or .png.`,
+		Example: "  loomwright draw guitar.yaml -o guitar.pdf --page a4\n  loomwright draw guitar.yaml --with \"lever neck\" -o neck.svg",
+		Args:    cobra.ExactArgs(1),
+		RunE: func(_ *cobra.Command, args []string) error {
+			b, err := a.bench()
+			if err != nil {
+				return err
+			}
+			if o.Format, err = pictureFormat(out); err != nil {
+				return err
+			}
+			o.Marks = grounds == "marks"
+			return a.draw(b, args[0], out, o)
+		},
+	}
+	cmd.Flags().StringVarP(&out, "output", "o", "", "file to write (default: SVG on standard output)")
+	cmd.Flags().StringVar(&o.With, "with", "", `light the live path of a setting: "lever neck"`)
+	cmd.Flags().BoolVar(&o.Front, "front", false, "mirrored, as seen through the guitar from the front")
+	cmd.Flags().Var(choice(&grounds, "wires", "wires", "marks"), "grounds", "grounds between cases as wires or as marks")
+	cmd.Flags().Var(choice(&o.Page, "", "", "a4", "letter"), "page", "page: a4 or letter (default: as large as the loom)")
+	cmd.Flags().BoolVar(&o.Grey, "grey", false, "for black-and-white print")
+	cmd.Flags().Float64Var(&o.DPI, "dpi", 150, "dots per inch of a PNG")
+	return cmd
+}
+
+func pictureFormat(file string) (bench.PictureFormat, error) {
+	switch strings.ToLower(filepath.Ext(file)) {
+	case ".svg", "":
+		return bench.SVG, nil
+	case ".pdf":
+		return bench.PDF, nil
+	case ".png":
+		return bench.PNG, nil
+	}
+	return "", fmt.Errorf("%s: pictures end in .svg, .pdf or .png", file)
+}
+
+func (a *app) draw(b *bench.Bench, name, out string, o bench.DrawOptions) error {
+	data, err := a.read(name)
+	if err != nil {
+		return err
+	}
+	d, err := b.Draw(name, data, o)
+	if err != nil {
+		return err
+	}
+	a.printFindings(b, name, data, d.Findings)
+	if d.Picture == nil {
+		return errFindings
+	}
+	if out == "" || out == "-" {
+		_, err := a.streams.Out.Write(d.Picture)
+		return err
+	}
+	return replaceFile(out, string(d.Picture))
+}
+
+// choiceValue is a flag that takes one of a few words.
+type choiceValue struct {
+	at    *string
+	words []string
+}
+
+func choice(at *string, first string, words ...string) *choiceValue {
+	*at = first
+	return &choiceValue{at, words}
+}
+
+func (c *choiceValue) String() string {
+	if c.at == nil {
+		return ""
+	}
+	return *c.at
+}
+
+func (c *choiceValue) Type() string { return strings.Trim(strings.Join(c.words, "|"), "|") }
+
+// Set takes one of the words.
+func (c *choiceValue) Set(word string) error {
+	for _, w := range c.words {
+		if w == word {
+			*c.at = word
+			return nil
+		}
+	}
+	return fmt.Errorf("it is one of %s", strings.Join(c.words, ", "))
+}
