@@ -32,7 +32,7 @@ func (l SettingLine) Cells() []string {
 func SettingLines(c Checked) []SettingLine {
 	var out []SettingLine
 	for _, r := range c.Rows {
-		out = append(out, SettingLine{r.Name, heardWords(r), string(r.Phase), string(r.Hum), knobWords(r.Knobs),
+		out = append(out, SettingLine{r.Name, heardWords(r), string(r.Phase), humWords(r), knobWords(r.Knobs),
 			travelWords(r.Travel), wantedWords(r.Wanted), r.LiveRuns})
 	}
 	return out
@@ -42,13 +42,21 @@ func SettingLines(c Checked) []SettingLine {
 func heardWords(r proof.Row) string {
 	switch {
 	case r.Unsure:
-		return r.Heard
+		return r.Short
 	case r.Output == proof.Shorted:
 		return "silent (shorted)"
 	case r.Output == proof.Open:
 		return "silent (open)"
 	}
-	return r.Heard
+	return r.Short
+}
+
+// humWords says of one coil that it hums; several add their hum, or not.
+func humWords(r proof.Row) string {
+	if r.Phase == proof.OneCoil && r.Hum == proof.Adds {
+		return "hums"
+	}
+	return string(r.Hum)
 }
 
 // knobWords puts the knobs that act in a few words: "volume, tone".

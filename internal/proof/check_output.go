@@ -12,7 +12,9 @@ import (
 
 var hotShorted = &check{diag.Code{Code: "hot-shorted", Severity: diag.Error,
 	Says: "hot is joined to ground where sound is wanted", Notice: "silence"}, func(p *prover, c *check) {
-	bad := p.rowsWhere(func(i int, r *Row) bool { return r.Output == Shorted && !p.silenceWanted(r) && !turnsBack(r) })
+	bad := p.rowsWhere(func(i int, r *Row) bool {
+		return r.Output == Shorted && !r.Unsure && !p.silenceWanted(r) && !turnsBack(r)
+	})
 	if len(bad) == 0 {
 		return
 	}
@@ -84,7 +86,7 @@ var coilHanging = &check{diag.Code{Code: "coil-hanging", Severity: diag.Warning,
 	Says: "a coil that is not heard hangs on hot with its other end open", Notice: "hum and hiss that the coil picks up as an aerial"}, func(p *prover, c *check) {
 	hangs := func(coil int) []string {
 		return p.rowsWhere(func(_ int, r *Row) bool {
-			return slices.Contains(r.Hanging, p.g.Coils[coil].Name) && r.Output != Shorted
+			return slices.Contains(r.Hanging, p.g.Coils[coil].Name) && r.Output != Shorted && !r.Unsure
 		})
 	}
 	for _, group := range p.coilGroups(hangs) {

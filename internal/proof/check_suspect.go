@@ -6,7 +6,6 @@ import (
 
 	"loomwright/internal/diag"
 	"loomwright/internal/setting"
-	"loomwright/internal/sound"
 	"loomwright/internal/wiring"
 )
 
@@ -115,12 +114,7 @@ func (s *suspects) meets(links []wiring.Link) (ok bool, flip int) {
 // soundOf fills in only what a row is held against its wish by.
 func (p *prover) soundOf(s setting.Setting) Row {
 	n := p.at(s, -1, 0)
-	r := Row{Setting: s, Name: s.Name, Output: n.output(), Sound: sound.Expr{Op: sound.Silent}}
-	if f := n.reduce(); f != nil {
-		r.Sound = f.heard(p.g).Canon()
-	}
-	r.Hum = n.hum()
-	return r
+	return Row{Setting: s, Name: s.Name, Output: n.output(), Sound: n.heard(), Hum: n.hum()}
 }
 
 // ends lists the two ways round of every soldered run.

@@ -1,18 +1,19 @@
 package proof
 
 import (
+	"slices"
+
 	"loomwright/internal/loom"
 	"loomwright/internal/sound"
-	"loomwright/internal/wiring"
 )
 
-// form is what lies between two nets: a tree of coils in series and parallel.
-// Sign is the order of the coil's leads, + when its start faces the hot side.
+// form is what lies between two nets: a tree of elements in series and
+// parallel. Order is that of a coil's leads: + when its start faces the hot
+// side, 0 when that is open.
 type form struct {
 	op      sound.Op // Name, Series, Parallel, Through, Mesh
-	coil    int
-	order   int // Name: +1, −1
-	through string
+	element int      // Name, Through
+	order   int      // Name
 	kids    []*form
 }
 
@@ -27,8 +28,12 @@ func (f *form) flip() *form {
 	return &out
 }
 
-// join puts forms in series or in parallel.
+// join puts forms in series or in parallel. A branch without a coil beside one
+// with a coil is a load, and is left out.
 func join(op sound.Op, forms ...*form) *form {
+	if op == sound.Parallel {
+		forms = withoutLoads(forms)
+	}
 	if len(forms) == 1 {
 		return forms[0]
 	}
@@ -43,34 +48,43 @@ func join(op sound.Op, forms ...*form) *form {
 	return out
 }
 
+func withoutLoads(forms []*form) []*form {
+	var coils []*form
+	for _, f := range forms {
+		if f.hasCoil() {
+			coils = append(coils, f)
+		}
+	}
+	if len(coils) == 0 {
+		return forms
+	}
+	return coils
+}
+
+func (f *form) hasCoil() bool {
+	return f.op == sound.Name || slices.ContainsFunc(f.kids, (*form).hasCoil)
+}
+
 // branch is a form between two nets, from the hot side a to the ground side b.
 type branch struct {
 	edge
 	form *form
 }
 
-// reduce turns the way of the sound into one form between hot and ground; a
-// network that is not series-parallel is a Mesh of its coils. nil: no coil is
-// heard.
-func (n *network) reduce() *form {
-	if n.output() != Sounding {
-		return nil
+// branches lists elements as branches.
+func (n *network) branches(keep []bool) []branch {
+	var out []branch
+	for i, e := range n.elements {
+		if !keep[i] {
+			continue
+		}
+		f := &form{op: sound.Through, element: i}
+		if e.kind == coil {
+			f = &form{op: sound.Name, element: i, order: 1}
+		}
+		out = append(out, branch{e.edge, f})
 	}
-	var bs []branch
-	for _, e := range n.way() {
-		bs = append(bs, branch{e.edge, n.leaf(e)})
-	}
-	if f := n.shrink(bs); f != nil {
-		return f
-	}
-	return n.mesh()
-}
-
-func (n *network) leaf(e element) *form {
-	if e.kind == coil {
-		return &form{op: sound.Name, coil: e.index, order: 1}
-	}
-	return &form{op: sound.Through, through: n.valueText(e)}
+	return out
 }
 
 // valueText is how a part in the path is printed: in one word.
@@ -186,22 +200,29 @@ func seriesAt(bs []branch, net, i, k int) []branch {
 	return out
 }
 
-// heard turns a form into a sound with signs: a coil counts lead order ×
-// winding × pole.
-func (f *form) heard(g *wiring.Graph) sound.Expr {
+// heard is what sounds: the form of the way, each coil with its sign, which is
+// lead order × winding × pole.
+func (n *network) heard() sound.Expr {
+	if f := n.reduce(); f != nil {
+		return n.sound(f).Canon()
+	}
+	return sound.Expr{Op: sound.Silent}
+}
+
+func (n *network) sound(f *form) sound.Expr {
 	switch f.op {
 	case sound.Name:
-		c := &g.Coils[f.coil]
+		c := &n.g.Coils[n.elements[f.element].index]
 		sign := int(c.Winding) * int(c.Pole) * f.order
 		e := sound.Coil(c.Name, sign < 0)
 		e.Unsure = sign == 0
 		return e
 	case sound.Through:
-		return sound.Expr{Op: sound.Through, Name: f.through}
+		return sound.Expr{Op: sound.Through, Name: n.valueText(n.elements[f.element])}
 	}
 	kids := make([]sound.Expr, len(f.kids))
 	for i, k := range f.kids {
-		kids[i] = k.heard(g)
+		kids[i] = n.sound(k)
 	}
 	return sound.In(f.op, kids...)
 }

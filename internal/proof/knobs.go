@@ -50,7 +50,8 @@ func (p *prover) acts(s setting.Setting, knob int) bool {
 			continue
 		}
 		for i := range p.g.Tracks {
-			if p.g.Tracks[i].Knob == knob && n.turns(i) {
+			t := &p.g.Tracks[i]
+			if x := setting.Travelled(&t.Track, at); t.Knob == knob && x > 0 && x < 1 && n.turns(i) {
 				return true
 			}
 		}

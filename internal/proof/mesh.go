@@ -5,17 +5,17 @@ import "loomwright/internal/sound"
 // mesh is the form of a network that is not series-parallel: its coils, each
 // with the way round in which the sound passes it. A coil that is passed both
 // ways, like the middle of a bridge, has no sign: it depends on ohms.
-func (n *network) mesh() *form {
-	w := walker{n: n, way: n.way(), seen: make([]bool, n.nets.Count), budget: maxSteps}
-	w.forward, w.back = make([]bool, len(w.way)), make([]bool, len(w.way))
+func (n *network) mesh(keep []bool) *form {
+	w := walker{n: n, keep: keep, seen: make([]bool, n.nets.Count), budget: maxSteps}
+	w.forward, w.back = make([]bool, len(keep)), make([]bool, len(keep))
 	w.seen[n.hot] = true
 	w.walk(n.hot)
 	out := &form{op: sound.Mesh}
-	for i, e := range w.way {
-		if e.kind != coil {
+	for i, e := range n.elements {
+		if !keep[i] || e.kind != coil {
 			continue
 		}
-		leaf := &form{op: sound.Name, coil: e.index}
+		leaf := &form{op: sound.Name, element: i}
 		switch {
 		case w.budget < 0:
 		case w.forward[i] && !w.back[i]:
@@ -35,7 +35,7 @@ const maxSteps = 20000
 // element is passed.
 type walker struct {
 	n             *network
-	way           []element
+	keep          []bool
 	seen          []bool
 	path          []step
 	forward, back []bool
@@ -43,7 +43,7 @@ type walker struct {
 }
 
 type step struct {
-	at      int // in way
+	at      int // element
 	forward bool
 }
 
@@ -58,9 +58,9 @@ func (w *walker) walk(net int) {
 		}
 		return
 	}
-	for i, e := range w.way {
+	for i, e := range w.n.elements {
 		to := e.a + e.b - net
-		if e.a != net && e.b != net || w.seen[to] {
+		if !w.keep[i] || e.a != net && e.b != net || w.seen[to] {
 			continue
 		}
 		w.seen[to] = true

@@ -31,7 +31,8 @@ type network struct {
 	elements    []element
 	hot, ground int       // nets; equal when hot is shorted
 	live        []bool    // per element: on a simple path from hot to ground
-	through     []element // what way has found
+	through     []element // what findWay has found
+	form        *form
 }
 
 // newNetwork draws the elements between nets, leaving out what is shorted, and

@@ -43,7 +43,8 @@ type Row struct {
 	Name     string          `json:"name"`
 	Output   Output          `json:"output"`
 	Sound    sound.Expr      `json:"sound"`
-	Heard    string          `json:"heard"`            // the sound in words
+	Heard    string          `json:"heard"`            // the sound in words, coil by coil
+	Short    string          `json:"short"`            // the same, whole pickups by their names
 	Unsure   bool            `json:"unsure,omitempty"` // depends on leads that nobody has told apart; Sound is then one of several
 	Phase    Verdict         `json:"phase"`
 	Hum      Verdict         `json:"hum"`
@@ -86,13 +87,15 @@ type Report struct {
 
 // prover holds what all settings share.
 type prover struct {
-	g        *wiring.Graph
-	base     *setting.Base
-	full     setting.Turn
-	rows     []Row
-	networks []*network // one per row, all knobs up
-	readings [][][2]int // what the unknown leads can be; at least one, perhaps empty
-	list     diag.List
+	g           *wiring.Graph
+	base        *setting.Base
+	full        setting.Turn
+	rows        []Row
+	networks    []*network    // one per row, all knobs up
+	pickups     []sound.Named // whole pickups of several coils, for short names
+	readings    [][][2]int    // what the unknown leads can be; at least one, perhaps empty
+	allReadings bool
+	list        diag.List
 }
 
 // Prove walks a loom through all its settings. The findings are sorted; they
@@ -115,7 +118,19 @@ func Prove(g *wiring.Graph) Report {
 }
 
 func newProver(g *wiring.Graph) *prover {
-	return &prover{g: g, base: setting.NewBase(g), full: setting.FullUp(g), readings: leadReadings(g)}
+	readings, all := leadReadings(g)
+	return &prover{g: g, base: setting.NewBase(g), full: setting.FullUp(g), readings: readings, allReadings: all, pickups: pickupsOf(g)}
+}
+
+// pickupsOf lists the pickups whose full sound is more than one coil.
+func pickupsOf(g *wiring.Graph) []sound.Named {
+	var out []sound.Named
+	for i := range g.Loom.Uses {
+		if u := &g.Loom.Uses[i]; len(u.Part.Coils) > 1 {
+			out = append(out, sound.Named{Name: u.Name, Full: g.Loom.FullSound(u.Name)})
+		}
+	}
+	return out
 }
 
 // at is the network of a setting with one knob moved (−1: none).
@@ -139,16 +154,12 @@ func (p *prover) walk() {
 }
 
 func (p *prover) row(s setting.Setting, n *network) Row {
-	r := Row{Setting: s, Name: s.Name, Output: n.output()}
-	f := n.reduce()
-	r.Sound = sound.Expr{Op: sound.Silent}
-	if f != nil {
-		r.Sound = f.heard(p.g).Canon()
-	}
-	r.Heard = r.Sound.String()
+	r := Row{Setting: s, Name: s.Name, Output: n.output(), Sound: n.heard()}
+	r.Heard, r.Short = r.Sound.String(), r.Sound.Collapse(p.pickups).Canon().String()
 	r.Phase, r.Hum = phase(r.Sound), n.hum()
 	if p.dependsOnLeads(s, r.Heard) {
 		r.Unsure, r.Heard, r.Phase, r.Hum = true, "depends on which lead is which", CannotTell, CannotTell
+		r.Short = r.Heard
 	}
 	p.coilStates(&r, n)
 	r.Knobs = p.knobs(s, n)

@@ -98,20 +98,19 @@ func Worse(a, b Moment) Moment {
 	return a
 }
 
-// moment is what the output does with these contacts closed.
+// moment is the worst that the output can do with these contacts closed,
+// whatever the unknown leads are.
 func (p *prover) moment(groups [][]int) Moment {
-	pairs := append(setting.Ends(p.g, p.full), p.readings[0]...)
-	n := newNetwork(p.g, p.base.NetsOf(groups, pairs...), p.full)
-	switch n.output() {
-	case Shorted:
-		return Mute
-	case Held:
-		return Gap
-	case Open:
-		return Pop
+	worst := Smooth
+	for _, leads := range p.readings {
+		pairs := append(setting.Ends(p.g, p.full), leads...)
+		n := newNetwork(p.g, p.base.NetsOf(groups, pairs...), p.full)
+		worst = Worse(worst, momentOf[n.output()])
 	}
-	return Smooth
+	return worst
 }
+
+var momentOf = map[Output]Moment{Sounding: Smooth, Shorted: Mute, Held: Gap, Open: Pop}
 
 // stillGroups are the contacts of all other switches.
 func (p *prover) stillGroups(at []int, moving int) [][]int {

@@ -1,95 +1,112 @@
 package proof
 
-// way lists the live elements that the sound goes through: the heard coils, and
-// every other element on which it depends, with some choice of the others,
-// whether a coil is heard. What is left out only loads: it takes level and
-// brightness, and is no part of what is heard.
+import "loomwright/internal/sound"
+
+// The way of the sound is the live elements that it goes through: the heard
+// coils, and every other element on which it depends, with some choice of the
+// others, whether a coil is heard. What is left out only loads: it takes level
+// and brightness, and is no part of what is heard.
+
+// way lists the elements of the way; none where no coil is heard.
 func (n *network) way() []element {
-	if n.through != nil || !n.anyLive(coil) {
-		return n.through
-	}
-	w := wayFinder{n: n, keep: make([]bool, len(n.elements))}
-	for i, in := range w.needed() {
-		if in {
-			n.through = append(n.through, n.elements[i])
-		}
-	}
+	n.findWay()
 	return n.through
 }
 
-// wayFinder tries which elements can be left out.
-type wayFinder struct {
-	n    *network
-	keep []bool
+// reduce is the way as one form between hot and ground; a network that is not
+// series-parallel is a Mesh of its coils. nil: no coil is heard.
+func (n *network) reduce() *form {
+	n.findWay()
+	return n.form
 }
 
-// needed marks the elements of the way. Mostly the coils need nothing else, or
-// each other element is needed or not by itself; only where parts lie side by
-// side does it depend on the others.
-func (w *wayFinder) needed() []bool {
-	n := w.n
-	out := make([]bool, len(n.elements))
-	var others []int
+func (n *network) findWay() {
+	if n.form != nil || !n.anyLive(coil) {
+		return
+	}
+	keep := make([]bool, len(n.elements))
 	for i, e := range n.elements {
-		out[i] = n.live[i] && e.kind == coil
-		if n.live[i] && e.kind != coil {
-			others = append(others, i)
+		keep[i] = n.live[i] && e.kind == coil
+	}
+	if !n.hears(keep) { // the coils need other parts: mostly shrinking drops the loads
+		if keep = n.live; n.shrink(n.branches(keep)) == nil {
+			keep = n.needed()
 		}
 	}
-	if w.hears(out) {
-		return out
+	if n.form = n.shrink(n.branches(keep)); n.form == nil {
+		n.form = n.mesh(keep)
+	} else {
+		keep = make([]bool, len(n.elements))
+		n.form.mark(keep)
 	}
-	for _, i := range others {
-		out[i] = !w.hearsBut(i)
+	for i, e := range n.elements {
+		if keep[i] {
+			n.through = append(n.through, e)
+		}
 	}
-	if w.hears(out) {
-		return out
+}
+
+// mark marks the elements of a form.
+func (f *form) mark(elements []bool) {
+	if f.op == sound.Name || f.op == sound.Through {
+		elements[f.element] = true
 	}
-	alone := append([]bool(nil), out...)
-	for _, i := range others {
-		out[i] = out[i] || w.neededLast(i, others, alone)
+	for _, k := range f.kids {
+		k.mark(elements)
 	}
-	return out
 }
 
 // hears reports whether all heard coils are heard with some elements alone.
-func (w *wayFinder) hears(keep []bool) bool {
+func (n *network) hears(keep []bool) bool {
 	edges := make([]edge, 0, len(keep)+1)
 	var at []int
-	for i, e := range w.n.elements {
+	for i, e := range n.elements {
 		if keep[i] {
 			edges, at = append(edges, e.edge), append(at, i)
 		}
 	}
-	edges = append(edges, edge{w.n.hot, w.n.ground})
-	for k, in := range blockOf(w.n.nets.Count, edges, len(edges)-1)[:len(at)] {
-		if !in && w.n.elements[at[k]].kind == coil {
-			return false
+	edges = append(edges, edge{n.hot, n.ground})
+	in := blockOf(n.nets.Count, edges, len(at))
+	heard := 0
+	for k, i := range at {
+		if in[k] && n.elements[i].kind == coil {
+			heard++
 		}
 	}
-	return true
+	return heard == count(n.liveCoils())
 }
 
-// hearsBut reports whether all are heard with one element cut.
-func (w *wayFinder) hearsBut(cut int) bool {
-	copy(w.keep, w.n.live)
-	w.keep[cut] = false
-	return w.hears(w.keep)
+// needed marks the way of a network that is not series-parallel: elements that
+// are needed when all others are there; and where those are not enough,
+// elements that are needed when as many others as can be are cut.
+func (n *network) needed() []bool {
+	out, keep := make([]bool, len(n.elements)), make([]bool, len(n.elements))
+	for i, e := range n.elements {
+		copy(keep, n.live)
+		keep[i] = false
+		out[i] = n.live[i] && (e.kind == coil || !n.hears(keep))
+	}
+	if n.hears(out) {
+		return out
+	}
+	alone := append([]bool(nil), out...)
+	for i := range n.elements {
+		if n.live[i] && !alone[i] {
+			out[i] = n.neededLast(i, alone)
+		}
+	}
+	return out
 }
 
-// neededLast cuts as many others as can be, and reports whether then an element
-// is needed.
-func (w *wayFinder) neededLast(last int, others []int, alone []bool) bool {
-	copy(w.keep, w.n.live)
-	for _, i := range others {
-		if i == last || alone[i] {
+func (n *network) neededLast(last int, alone []bool) bool {
+	keep := append([]bool(nil), n.live...)
+	for i := range keep {
+		if i == last || alone[i] || !keep[i] {
 			continue
 		}
-		w.keep[i] = false
-		if !w.hears(w.keep) {
-			w.keep[i] = true
-		}
+		keep[i] = false
+		keep[i] = !n.hears(keep)
 	}
-	w.keep[last] = false
-	return !w.hears(w.keep)
+	keep[last] = false
+	return !n.hears(keep)
 }

@@ -24,6 +24,9 @@ const (
 	Mesh // coils in a network that is not series-parallel; Kids are its leaves
 )
 
+// Words are the words that sounds are made of: none of them can be a name.
+var Words = []string{"any", "silent", "series", "parallel", "reversed", "through", "mesh", "of"}
+
 // Expr is one sound. Reversed is meaningful on Name only: in every other kind
 // the sign sits on the leaves, so that two equal sounds are equal values.
 type Expr struct {

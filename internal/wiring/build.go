@@ -2,9 +2,12 @@ package wiring
 
 import (
 	"fmt"
+	"slices"
 
 	"loomwright/internal/diag"
 	"loomwright/internal/loom"
+	"loomwright/internal/part"
+	"loomwright/internal/units"
 )
 
 // Build makes the graph of a whole loom.
@@ -65,6 +68,9 @@ func (g *Graph) lead(u int, lead loom.Lead) {
 	for _, end := range lead.Ends[1:] {
 		g.Links = append(g.Links, Link{at, g.Term(u, end), -1})
 	}
+	if len(lead.May) > 0 {
+		g.Unknown = append(g.Unknown, Unknown{Term: at, May: g.all(u, lead.May)})
+	}
 }
 
 // all turns terminals of a use into terminals of the graph.
@@ -124,12 +130,37 @@ func (g *Graph) tracks(u int) {
 		g.Knobs = append(g.Knobs, Knob{name, u})
 	}
 	for _, t := range use.Part.Tracks {
+		cut := 1.0
 		if g.Loom.EndsSwapped {
-			t.CW, t.CCW = t.CCW, t.CW
+			t, cut = mirrored(t), 0
 		}
 		g.Tracks = append(g.Tracks, Track{Track: t, Use: u, CW: g.Term(u, t.CW), Wiper: g.Term(u, t.Wiper),
-			CCW: g.Term(u, t.CCW), Knob: knobs[t.Knob]})
+			CCW: g.Term(u, t.CCW), Knob: knobs[t.Knob], Cut: cut})
 	}
+}
+
+// mirrored is a track that is turned the other way round: what it does at 10 it
+// did at 0.
+func mirrored(t part.Track) part.Track {
+	t.CW, t.CCW = t.CCW, t.CW
+	switch t.Law {
+	case part.FirstHalf:
+		t.Law = part.SecondHalf
+	case part.SecondHalf:
+		t.Law = part.FirstHalf
+	}
+	switch t.Value.Taper {
+	case units.Audio:
+		t.Value.Taper = units.ReverseAudio
+	case units.ReverseAudio:
+		t.Value.Taper = units.Audio
+	}
+	t.Table = slices.Clone(t.Table)
+	slices.Reverse(t.Table)
+	for i := range t.Table {
+		t.Table[i] = 1 - t.Table[i]
+	}
+	return t
 }
 
 func (g *Graph) switches(u int) {

@@ -42,12 +42,14 @@ type (
 		Start, Finish int
 	}
 	// Track is one pot track. CW is the full-up end: where the pot ends of a
-	// left-handed loom are swapped, that is the pot's ccw lug.
+	// left-handed loom are swapped, that is the pot's ccw lug, and taper, law and
+	// table are those of the pot turned the other way round.
 	Track struct {
 		part.Track
 		Use            int
 		CW, Wiper, CCW int
-		Knob           int // index in Graph.Knobs
+		Knob           int     // index in Graph.Knobs
+		Cut            float64 // turn at which a no-load track is cut: 1, or 0 where the ends are swapped
 	}
 	// Two is a capacitor or a resistor.
 	Two struct {
