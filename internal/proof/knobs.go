@@ -118,30 +118,19 @@ func (p *prover) lost(from, to *network) []string {
 }
 
 // engaged lists the capacitors that lie straight across nets of heard coils,
-// with no track in the way: they darken at full strength. Hot is such a net
-// too; but where no heard coil ends at hot, a capacitor from there to anything
-// but ground lies in the way of the sound, not across it.
+// hot or ground, with no track in the way: they darken at full strength.
 func (n *network) engaged() []int {
 	signal := n.coilNets()
-	atHot := signal[n.hot]
 	signal[n.hot], signal[n.ground] = true, true
 	return n.liveCaps(func(e element) bool {
-		return signal[e.a] && signal[e.b] && (atHot || !n.between(e))
+		return signal[e.a] && signal[e.b] && !slices.Contains(n.way(), e)
 	})
 }
 
-// thinning lists the capacitors in the way of the sound to hot: they take bass
+// thinning lists the capacitors that the sound goes through: they take bass
 // away.
 func (n *network) thinning() []int {
-	if n.coilNets()[n.hot] {
-		return nil
-	}
-	return n.liveCaps(n.between)
-}
-
-// between reports whether an element joins hot to a net that is not ground.
-func (n *network) between(e element) bool {
-	return (e.a == n.hot || e.b == n.hot) && e.a != n.ground && e.b != n.ground
+	return n.liveCaps(func(e element) bool { return slices.Contains(n.way(), e) })
 }
 
 // coilNets marks the nets at which heard coils end.
