@@ -95,18 +95,35 @@ func Draw(g *wiring.Graph, plans []place.Plan, o Options) (Drawing, diag.List) {
 	if o.Steps == nil {
 		o.Steps = fileOrder(len(g.Runs))
 	}
-	var best *Drawing
-	for i := range plans {
-		d := newDrawing(g, &plans[i], o)
-		if best == nil || d.Cost < best.Cost {
-			best = d
-		}
-	}
+	best := bestDrawing(g, plans, o)
 	if best == nil {
 		return Drawing{}, nil
 	}
 	best.finish()
 	return *best, best.findings()
+}
+
+// secondChance is how much dearer a plan may look in a quick routing and still
+// be routed with care.
+const secondChance = 1.06
+
+// bestDrawing routes all plans quickly, and with care those that came out best.
+func bestDrawing(g *wiring.Graph, plans []place.Plan, o Options) *Drawing {
+	var quick []*Drawing
+	for i := range plans {
+		quick = append(quick, newDrawing(g, &plans[i], o, route.Options{Quick: true}))
+	}
+	slices.SortStableFunc(quick, func(a, b *Drawing) int { return cmp.Compare(a.Cost, b.Cost) })
+	var best *Drawing
+	for i, q := range quick {
+		if i > 1 || i > 0 && q.Cost > quick[0].Cost*secondChance {
+			break
+		}
+		if d := newDrawing(g, q.Plan, o, route.Options{}); best == nil || d.Cost < best.Cost {
+			best = d
+		}
+	}
+	return best
 }
 
 func fileOrder(n int) []int {
@@ -118,10 +135,10 @@ func fileOrder(n int) []int {
 }
 
 // newDrawing routes one plan.
-func newDrawing(g *wiring.Graph, p *place.Plan, o Options) *Drawing {
+func newDrawing(g *wiring.Graph, p *place.Plan, o Options, effort route.Options) *Drawing {
 	d := &Drawing{Graph: g, Plan: p, Options: o}
 	b := newBoard(d)
-	res := route.Route(&b.board, b.wires, route.Options{})
+	res := route.Route(&b.board, b.wires, effort)
 	d.Cost = res.Cost + float64(res.Conflicts)*200
 	d.collect(b, res)
 	return d

@@ -16,7 +16,7 @@ const (
 	titleSize   = 6.4
 	noteSize    = 2.6
 	footGap     = 3.5
-	footWidth   = 180.0 // least width of a page: the footer's words must fit
+	footWidth   = 200.0 // least width of a page: the footer's words must fit
 	footHeight  = 26.0
 	keyPitch    = 5.2
 	barLength   = 50.0

@@ -55,6 +55,7 @@ const (
 	onBody     = 3
 	fromEnd    = 7.0 // mm: the usual distance from the end
 	tagStep    = 0.8
+	oneTagWill = 45 // mm: up to here a wire's second tag is left out where there is no room
 	wordBonus  = 14 // what the colour's whole word is worth over its letters
 )
 
@@ -62,12 +63,15 @@ const (
 func (d *Drawing) placeTags() {
 	for i := range d.Wires {
 		w := &d.Wires[i]
-		if w.Length < 17 || w.stub {
+		if w.Length < 25 || w.stub {
 			d.Tags = append(d.Tags, d.bestTag(i, 0, w.Length))
 			continue
 		}
 		for end := range 2 {
-			d.Tags = append(d.Tags, d.bestTag(i, end, w.Length/2))
+			t := d.bestTag(i, end, w.Length/2)
+			if t.Free || end == 0 || w.Length > oneTagWill {
+				d.Tags = append(d.Tags, t)
+			}
 		}
 	}
 	for range 2 {

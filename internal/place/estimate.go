@@ -71,7 +71,7 @@ func (f *form) caseShape(at scene.Point) *Shape {
 	var best *Shape
 	for k := range f.shapes {
 		s := &f.shapes[k]
-		if s.IsBody() && s.Fill == "metal" && s.holds(at, 0) && (best == nil || s.Box.Width() > best.Box.Width()) {
+		if s.IsBody() && s.Fill == "metal" && s.Holds(at, 0) && (best == nil || s.Box.Width() > best.Box.Width()) {
 			best = s
 		}
 	}

@@ -193,7 +193,7 @@ func farEnd(box scene.Rect, at scene.Point) scene.Point {
 // onBody reports whether a place lies on a body of the part.
 func (f *form) onBody(at scene.Point) bool {
 	for _, s := range f.shapes {
-		if s.IsBody() && s.holds(at, 0) {
+		if s.IsBody() && s.Holds(at, 0) {
 			return true
 		}
 	}
@@ -205,7 +205,8 @@ func (s Shape) IsBody() bool {
 	return !s.Stem && (s.Kind == "rect" || s.Kind == "circle") && s.Fill != "hole" && s.Fill != "none"
 }
 
-func (s Shape) holds(p scene.Point, inset float64) bool {
+// Holds reports whether a place lies in the shape, at least inset mm from its edge.
+func (s Shape) Holds(p scene.Point, inset float64) bool {
 	box := s.Box.Grow(-inset)
 	if s.Kind == "circle" {
 		c := box.Center()

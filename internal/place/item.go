@@ -1,6 +1,8 @@
 package place
 
 import (
+	"math"
+
 	"loomwright/internal/loom"
 	"loomwright/internal/scene"
 	"loomwright/internal/wiring"
@@ -131,28 +133,34 @@ func towardNeck(use *loom.Use) bool {
 	return false
 }
 
-// Crowded lugs are drawn larger than they are: those with neighbours nearer
-// than crowded both ways. enlarged is by how much.
+// Crowded lugs are drawn larger than they are: blocks of lugs whose neighbours
+// are nearer than crowded in rows and in columns, by as much as brings the
+// nearest to roomy.
 const (
-	crowded  = 5.2
-	enlarged = 1.75
+	crowded = 6.7
+	roomy   = 7.8
+	largest = 1.75
 )
 
 // scaleOf is 1, or more for a part whose lugs stand in a dense block.
 func (l *layout) scaleOf(u int) float64 {
 	terms := l.g.Loom.Uses[u].Part.Terminals
-	across, down := false, false
+	across, down := crowded, crowded
 	for i, a := range terms {
 		for _, b := range terms[:i] {
 			dx, dy := abs(a.At[0]-b.At[0]), abs(a.At[1]-b.At[1])
-			across = across || dy < 0.1 && dx < crowded && dx > 0
-			down = down || dx < 0.1 && dy < crowded && dy > 0
+			if dy < 0.1 && dx > 0 {
+				across = min(across, dx)
+			}
+			if dx < 0.1 && dy > 0 {
+				down = min(down, dy)
+			}
 		}
 	}
-	if across && down {
-		return enlarged
+	if across == crowded || down == crowded {
+		return 1
 	}
-	return 1
+	return math.Round(min(roomy/min(across, down), largest)*20) / 20
 }
 
 func abs(x float64) float64 { return max(x, -x) }

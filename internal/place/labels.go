@@ -58,12 +58,23 @@ func (l *layout) labelSpot(p *Plan, i int, s *Spot, taken []scene.Rect) (scene.R
 			}
 			c := from.Add(scene.Pt(d.X*(w/2+more*0.8), d.Y*(h/2+more)))
 			box := scene.Box(c.X-w/2, c.Y-h/2, w, h)
-			if part.carries(box) && l.clearOf(p, i, box, taken) {
+			if part.carries(box) && l.clearOf(p, i, box, taken) && !s.before(box) {
 				return box, true
 			}
 		}
 	}
 	return scene.Rect{}, false
+}
+
+// before reports whether a label lies on the way of a wire out of the lug.
+func (s *Spot) before(box scene.Rect) bool {
+	for q := range 4 {
+		out := s.At.Add(scene.Toward(90 * float64(q)).Mul(12))
+		if s.Exits&(1<<q) != 0 && around2(s.At, out).Grow(1.3).Overlaps(box) {
+			return true
+		}
+	}
+	return false
 }
 
 // carries reports whether a label lies wholly on one ground of the part.
@@ -72,7 +83,7 @@ func (p *Part) carries(box scene.Rect) bool {
 	for _, c := range box.Corners() {
 		on := -1
 		for k, s := range p.Shapes {
-			if s.IsBody() && s.holds(c, 0.2) {
+			if s.IsBody() && s.Holds(c, 0.2) {
 				on = k
 			}
 		}
@@ -104,6 +115,9 @@ func (l *layout) clearOf(p *Plan, i int, box scene.Rect, taken []scene.Rect) boo
 		s := &p.Spots[t]
 		if s.Part != i || s.InCase {
 			continue
+		}
+		if s.Inside && s.before(box) {
+			return false
 		}
 		if around2(s.At, s.At).Grow(1.5).Overlaps(box) || s.HasPin && around2(s.Pin, s.Pin).Grow(1.1).Overlaps(box) {
 			return false

@@ -1,6 +1,7 @@
 package place
 
 import (
+	"fmt"
 	"strings"
 
 	"loomwright/internal/loom"
@@ -47,7 +48,7 @@ func (l *layout) name(p *Plan, i int) {
 
 // nameLines are what is printed for a part: its name, its value.
 func nameLines(use *loom.Use, r role, scale float64) []Line {
-	name := use.Name
+	name := strings.NewReplacer("-", " ", "_", " ").Replace(use.Name)
 	if use.Called != "" {
 		name = use.Called
 	}
@@ -60,7 +61,7 @@ func nameLines(use *loom.Use, r role, scale float64) []Line {
 		out = append(out, Line{Text: v, Size: valueSize})
 	}
 	if scale != 1 {
-		out = append(out, Line{Text: "drawn larger", Size: labelSize})
+		out = append(out, Line{Text: fmt.Sprintf("drawn %.3g : 1", scale), Size: labelSize + 0.2})
 	}
 	return out
 }
@@ -105,7 +106,7 @@ func setLines(lines []Line, middle scene.Point, h float64) {
 func (p *Part) darkAt(at scene.Point) bool {
 	dark := false
 	for _, s := range p.Shapes {
-		if s.IsBody() && s.holds(at, 0) {
+		if s.IsBody() && s.Holds(at, 0) {
 			dark = s.Fill == "dark"
 		}
 	}

@@ -126,6 +126,9 @@ func (c *Case) Hints() []scene.Point {
 		d := scene.Toward(90 * float64(q))
 		reach := abs(d.X)*c.Box.Width()/2 + abs(d.Y)*c.Box.Height()/2
 		out = append(out, mid.Add(d.Mul(reach-c.rim(d, mid, reach)/2)))
+		for _, side := range []float64{-6.8, -3.4, 3.4, 6.8} {
+			out = append(out, mid.Add(d.Perp().Mul(side)))
+		}
 	}
 	return out
 }

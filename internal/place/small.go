@@ -77,6 +77,9 @@ const clear = 6.5
 // free reports whether an item touches no other.
 func (l *layout) free(i int) bool {
 	box := l.items[i].box().Grow(clear - 2)
+	if l.items[i].role == roleGround {
+		box = box.Grow(clear)
+	}
 	for k := range l.items {
 		if o := &l.items[k]; k != i && o.placed() && o.room().Overlaps(box) {
 			return false

@@ -25,7 +25,8 @@ const (
 // Room between parts, mm. channel is between the pickups and the controls, and
 // grows with the wires in it.
 const (
-	gapAcross   = 19.0
+	gapAcross   = 13.0
+	perLink     = 1.5 // more for each link of the busier of two neighbours
 	gapDown     = 21.0
 	gapPickups  = 9.0
 	gapOut      = 17.0
@@ -250,9 +251,10 @@ func (l *layout) spread(rows [][]int, x float64) (width, height float64) {
 				w = columns[k]
 			}
 			l.put(i, at+w/2-(b.Min.X+b.Max.X)/2, y-top)
-			at += w + gapAcross
+			at += w
+			width = max(width, at-x)
+			at += gapAcross + perLink*float64(max(l.degree(i), l.degree(row[min(k+1, len(row)-1)])))
 		}
-		width = max(width, at-gapAcross-x)
 		y += bottom - top + gapDown
 	}
 	for _, row := range rows {
@@ -260,6 +262,17 @@ func (l *layout) spread(rows [][]int, x float64) (width, height float64) {
 		l.shift(row, x+(width-r.Width())/2-r.Min.X, 0)
 	}
 	return width, max(y-gapDown, 0)
+}
+
+// degree is how many links an item has, up to what makes a difference.
+func (l *layout) degree(i int) int {
+	n := 0
+	for k := range l.links {
+		if l.links[k].a.item == i || l.links[k].b.item == i {
+			n++
+		}
+	}
+	return min(n, 9)
 }
 
 // columns are the widths of the columns when all rows are alike in length.

@@ -170,5 +170,6 @@ const Spacing = 2.4
 
 // Options bound the work.
 type Options struct {
-	Effort int // grid nodes that may be looked at; 0: the usual
+	Effort int  // grid nodes that may be looked at; 0: the usual
+	Quick  bool // no improvement: for choosing among boards
 }

@@ -52,6 +52,15 @@ func (r *router) remember() {
 			r.history[e] += historyStep
 		}
 	}
+	for _, zone := range r.joints {
+		for i, j := range zone {
+			for _, o := range zone[:i] {
+				if n, ok := r.grid.find(j.at); ok && o.at == j.at {
+					r.history[2*n] += jointLength * historyStep * 4
+				}
+			}
+		}
+	}
 }
 
 // conflicted reports whether a wire shares an edge or a node, or runs too near.
@@ -64,6 +73,10 @@ func (r *router) conflicts(w int) int {
 		return 0
 	}
 	r.put(w, -1)
+	for _, d := range r.on[w] {
+		r.put(d, -1) // a braid that parts from its cable is not in its way
+		defer r.put(d, 1)
+	}
 	n := 0
 	last := len(s.nodes) - 1
 	for k := 0; k < last; k++ {
@@ -80,10 +93,14 @@ func (r *router) conflicts(w int) int {
 			n += b2i(r.stops[at] > 0)
 		}
 	}
-	for _, p := range []*port{&s.a, &s.b} {
+	for i, p := range []*port{&s.a, &s.b} {
 		for _, e := range p.near {
 			n += b2i(r.use[e] > 0)
 		}
+		if p.joint && r.jointTaken(w, [2]*End{&r.wires[w].A, &r.wires[w].B}[i].Index, r.grid.at(p.node)) {
+			n++
+		}
+		n += b2i(p.alone && r.stops[p.node] > 0)
 	}
 	r.put(w, 1)
 	return n

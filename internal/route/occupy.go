@@ -21,11 +21,12 @@ type joint struct {
 // traffic is what lies on the grid. crowd counts, for each edge, the wires that
 // it would share or come too near to; use those that run on it; through those
 // that pass a node without a bend, by axis; stops those that bend or end there;
-// tails those whose end is near.
+// tails those whose end is near, elbow those whose bend is.
 type traffic struct {
 	crowd, use  []int16
 	through     [2][]int16
 	stops, tail []int16
+	elbow       []int16
 	history     []int32
 }
 
@@ -33,7 +34,7 @@ func newTraffic(nodes int) traffic {
 	return traffic{
 		crowd: make([]int16, 2*nodes), use: make([]int16, 2*nodes), history: make([]int32, 2*nodes),
 		through: [2][]int16{make([]int16, nodes), make([]int16, nodes)},
-		stops:   make([]int16, nodes), tail: make([]int16, nodes),
+		stops:   make([]int16, nodes), tail: make([]int16, nodes), elbow: make([]int16, nodes),
 	}
 }
 
@@ -169,7 +170,19 @@ func (r *router) putNodes(nodes []int32, by int16) {
 			r.through[b2i(d.upright())][nodes[k]] += by
 		} else {
 			r.stops[nodes[k]] += by
+			r.putElbow(nodes, k, by)
 		}
+	}
+}
+
+// putElbow marks the nodes of a path near one of its bends.
+func (r *router) putElbow(nodes []int32, k int, by int16) {
+	at := r.grid.at(nodes[k])
+	for i := k + 1; i < len(nodes) && r.grid.at(nodes[i]).Dist(at) < bendRoom; i++ {
+		r.elbow[nodes[i]] += by
+	}
+	for i := k - 1; i >= 0 && r.grid.at(nodes[i]).Dist(at) < bendRoom; i-- {
+		r.elbow[nodes[i]] += by
 	}
 }
 

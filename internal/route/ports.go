@@ -1,7 +1,9 @@
 package route
 
 import (
+	"cmp"
 	"math"
+	"slices"
 
 	"loomwright/internal/scene"
 )
@@ -22,7 +24,7 @@ type port struct {
 // What ways to leave cost, in mm.
 const (
 	slantCost = 3.0
-	jointRim  = 4.4 // farthest way from a joint out of its zone
+	jointRim  = 5.4 // farthest way from a joint out of its zone
 	jointIn   = 1.5 // least distance of a joint from its zone's edge
 	jointHole = 1.6 // and from a hole
 	jointGap  = 3.2 // of two joints on one zone
@@ -137,8 +139,36 @@ func (r *router) zonePorts(z *Zone) []port {
 			}
 		}
 	}
+	return apart(&r.grid, z.Box.Center(), out)
+}
+
+// apart keeps joints that are jointGap from one another, each then one wire's:
+// the best first, and of these the ones nearest to the middle of a side.
+func apart(g *grid, centre scene.Point, all []port) []port {
+	off := func(p port) float64 {
+		d := g.at(p.node).Sub(centre)
+		return math.Round(float64(p.cost)/unit/1.5)*100 + math.Abs(dot(d, p.dir.Vector().Perp()))
+	}
+	slices.SortStableFunc(all, func(a, b port) int { return cmp.Compare(off(a), off(b)) })
+	var sites []int32
+	var out []port
+	for _, p := range all {
+		free := true
+		for _, n := range sites {
+			free = free && (n == p.node || g.at(n).Dist(g.at(p.node)) >= jointGap)
+		}
+		if !free {
+			continue
+		}
+		if !slices.Contains(sites, p.node) {
+			sites = append(sites, p.node)
+		}
+		out = append(out, p)
+	}
 	return out
 }
+
+func dot(a, b scene.Point) float64 { return a.X*b.X + a.Y*b.Y }
 
 // solid reports whether a joint can be made at a place.
 func (z *Zone) solid(p scene.Point) bool {
@@ -264,19 +294,25 @@ func (r *router) cachedPorts(w int, e *End, far bool) []port {
 // openJoints prices the joints of a zone: near another joint they are dear.
 func (r *router) openJoints(w int, e *End) []port {
 	all := r.zones[e.Index]
-	taken := r.joints[e.Index]
 	out := make([]port, 0, len(all))
 	for _, p := range all {
-		at := r.grid.at(p.node)
-		for _, j := range taken {
-			if j.wire != w && j.at.Dist(at) < jointGap {
-				p.cost += jointNear * unit
-			}
+		if r.jointTaken(w, e.Index, r.grid.at(p.node)) {
+			p.cost += r.pressure*jointLength + r.history[2*p.node]
 		}
 		out = append(out, p)
 	}
 	return out
 }
 
-// jointNear is what a joint nearer than jointGap to another costs, in mm.
-const jointNear = 120
+// jointTaken reports whether another wire has a joint at a place.
+func (r *router) jointTaken(w, zone int, at scene.Point) bool {
+	for _, j := range r.joints[zone] {
+		if j.wire != w && j.at == at {
+			return true
+		}
+	}
+	return false
+}
+
+// jointLength is the mm of conflict that a joint of two wires counts for.
+const jointLength = 6

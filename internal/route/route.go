@@ -43,9 +43,13 @@ func Route(b *Board, wires []Wire, o Options) Result {
 	if o.Effort > 0 {
 		r.effort = o.Effort
 	}
+	r.debugZones()
 	r.keepFixed()
 	r.negotiate()
-	r.improve()
+	if !o.Quick {
+		r.improve()
+	}
+	r.debugConflicts()
 	return r.result()
 }
 

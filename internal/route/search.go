@@ -8,8 +8,12 @@ const (
 	shortBend  = 5   // more for a bend less than jog after the last one
 	jog        = 4.9 // mm
 	crossCost  = 30
-	tailCross  = 30 // more for a crossing near an end of either wire
-	nodeLength = 3  // mm of conflict that a shared node counts for
+	tailCross  = 30  // more for a crossing near an end of either wire
+	bendCross  = 15  // more for a crossing near a bend of either wire
+	bendRoom   = 3.0 // mm that is near
+	stubBend   = 25  // more for a bend less than stub after the last one
+	stub       = 2.2 // mm
+	nodeLength = 3   // mm of conflict that a shared node counts for
 )
 
 // search finds the cheapest path of one wire among those that are laid.
@@ -224,6 +228,10 @@ func (r *router) nodeCost(w int, n int32, in, out Dir, run int32) int32 {
 		if run < jog*unit {
 			cost += shortBend * unit
 		}
+		if run < stub*unit {
+			cost += stubBend * unit
+		}
+		cost += r.crossingBefore(n, in)
 		if c := r.through[0][n] + r.through[1][n] + r.stops[n]; c > 0 {
 			cost += int32(c) * r.pressure * nodeLength
 		}
@@ -235,8 +243,20 @@ func (r *router) nodeCost(w int, n int32, in, out Dir, run int32) int32 {
 		if r.tail[n] > 0 || r.nearEnd(w, n) {
 			cost += c * tailCross * unit
 		}
+		if r.elbow[n] > 0 || run < bendRoom*unit {
+			cost += c * bendCross * unit
+		}
 	}
 	return cost
+}
+
+// crossingBefore is what a bend costs for lying just behind a crossing.
+func (r *router) crossingBefore(n int32, in Dir) int32 {
+	before, _, length, ok := r.grid.step(n, in.Back())
+	if !ok || length >= bendRoom*unit {
+		return 0
+	}
+	return int32(r.through[1-b2i(in.upright())][before]) * bendCross * unit
 }
 
 // nearEnd reports whether a node lies near an end of the wire.
