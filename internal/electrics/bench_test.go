@@ -16,6 +16,10 @@ import (
 	"loomwright/internal/wiring"
 )
 
+// The same in a browser's core, under node:
+//
+//	GOOS=js GOARCH=wasm go test -exec="$(go env GOROOT)/lib/wasm/go_js_wasm_exec" -run '^$' -bench 'Response|Table|Ohms' ./internal/electrics
+
 // merged takes the end resistances of pots away, so that a wiper at its end is
 // one net with it: about 8 unknowns in the loom of two twin coils.
 func merged(g *wiring.Graph) *wiring.Graph {

@@ -1,6 +1,9 @@
 package electrics
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // Hum is how a setting hums in a uniform mains field: hum over string signal at
 // the jack, both A-weighted, against the same coils each by itself. 0 dB is a
@@ -11,7 +14,8 @@ type Hum struct {
 	Lo      float64    `json:"lo"`    // dB, over all that unknown windings and poles can be
 	Hi      float64    `json:"hi"`
 	Limited bool       `json:"limited,omitempty"` // the index is the coils' unevenness, not the wiring
-	Settle  []string   `json:"settle,omitempty"`  // coils whose winding or pole would settle it
+	Settle  []string   `json:"settle,omitempty"`  // "winding of bridge.south": knowing any one of these settles it
+	Needs   []string   `json:"needs,omitempty"`   // where no single one does: knowing all of these
 }
 
 // HumVerdict is a hum index in a word.
@@ -59,61 +63,94 @@ func (h *heardBy) index(signs, winds []float64) (index float64, limited bool) {
 // signs in the string's signal and in hum.
 type choice struct{ signs, winds []float64 }
 
+// choices is every way in which they can be: bit b of a choice's index tells
+// whether unknown b is the other way from clockwise over north.
+type choices struct {
+	list    []choice
+	unknown []flip
+	whole   bool // all ways are listed
+}
+
+// flip turns one unknown of a coil the other way.
+type flip struct {
+	coil int
+	what string
+	do   func(c *choice)
+}
+
 // maxUnknown bounds the windings and poles that are tried both ways.
 const maxUnknown = 8
 
-// choices lists every way in which unknown windings and poles can be; the first
-// takes clockwise over north. whole is false when there are too many to try.
-func (m *Model) choices() (list []choice, whole bool) {
-	var unknown []func(c *choice)
+// choices lists the ways; the first takes clockwise over north.
+func (m *Model) choices() choices {
+	out := choices{whole: true}
 	first := choice{make([]float64, len(m.coils)), make([]float64, len(m.coils))}
 	for i := range m.coils {
 		c := &m.coils[i]
-		g := m.ac.gain[i]
-		first.winds[i] = g * usual(float64(c.winding), 1)
+		first.winds[i] = m.ac.gain[i] * usual(float64(c.winding), 1)
 		first.signs[i] = usual(float64(c.winding), 1) * usual(float64(c.pole), 1)
 		if c.winding == 0 {
-			unknown = append(unknown, func(c *choice) { c.winds[i], c.signs[i] = -c.winds[i], -c.signs[i] })
+			out.unknown = append(out.unknown, flip{i, "winding", func(c *choice) { c.winds[i], c.signs[i] = -c.winds[i], -c.signs[i] }})
 		}
 		if c.pole == 0 {
-			unknown = append(unknown, func(c *choice) { c.signs[i] = -c.signs[i] })
+			out.unknown = append(out.unknown, flip{i, "pole", func(c *choice) { c.signs[i] = -c.signs[i] }})
 		}
 	}
-	list = append(list, first)
-	if len(unknown) > maxUnknown {
-		return list, false
+	out.list = append(out.list, first)
+	if out.whole = len(out.unknown) <= maxUnknown; !out.whole {
+		return out
 	}
-	for n := 1; n < 1<<len(unknown); n++ {
-		c := choice{append([]float64(nil), first.signs...), append([]float64(nil), first.winds...)}
-		for bit, flip := range unknown {
+	for n := 1; n < 1<<len(out.unknown); n++ {
+		c := choice{slices.Clone(first.signs), slices.Clone(first.winds)}
+		for bit, u := range out.unknown {
 			if n>>bit&1 == 1 {
-				flip(&c)
+				u.do(&c)
 			}
 		}
-		list = append(list, c)
+		out.list = append(out.list, c)
 	}
-	return list, true
+	return out
 }
 
 // hum judges all choices.
-func (m *Model) hum(h *heardBy, list []choice, whole bool) Hum {
-	out := Hum{Lo: math.Inf(1), Hi: math.Inf(-1)}
-	for i, c := range list {
-		index, limited := h.index(c.signs, c.winds)
-		if i == 0 {
-			out.Index, out.Limited = index, limited
+func (m *Model) hum(h *heardBy, all choices) Hum {
+	var out Hum
+	indices := make([]float64, len(all.list))
+	for i, c := range all.list {
+		var limited bool
+		if indices[i], limited = h.index(c.signs, c.winds); i == 0 {
+			out.Index, out.Limited = indices[i], limited
 		}
-		out.Lo, out.Hi = min(out.Lo, index), max(out.Hi, index)
 	}
+	out.Lo, out.Hi = slices.Min(indices), slices.Max(indices)
 	out.Verdict = verdictOf(out.Index)
-	if verdictOf(out.Lo) == verdictOf(out.Hi) && whole {
+	if verdictOf(out.Lo) == verdictOf(out.Hi) && all.whole {
 		return out
 	}
 	out.Verdict = HumUnsure
-	for i := range m.coils {
-		if c := &m.coils[i]; (c.winding == 0 || c.pole == 0) && h.mains[pairAt(i, i)] > 0 {
-			out.Settle = append(out.Settle, c.name)
+	for bit, u := range all.unknown {
+		if h.mains[pairAt(u.coil, u.coil)] <= openBelow*openBelow {
+			continue
 		}
+		name := u.what + " of " + m.coils[u.coil].name
+		if all.whole && settles(indices, bit) {
+			out.Settle = append(out.Settle, name)
+		}
+		out.Needs = append(out.Needs, name)
+	}
+	if out.Settle != nil {
+		out.Needs = nil
 	}
 	return out
+}
+
+// settles reports whether knowing one unknown, either way, leaves one verdict.
+func settles(indices []float64, bit int) bool {
+	var lo, hi [2]float64
+	lo[0], lo[1], hi[0], hi[1] = math.Inf(1), math.Inf(1), math.Inf(-1), math.Inf(-1)
+	for n, x := range indices {
+		way := n >> bit & 1
+		lo[way], hi[way] = min(lo[way], x), max(hi[way], x)
+	}
+	return verdictOf(lo[0]) == verdictOf(hi[0]) && verdictOf(lo[1]) == verdictOf(hi[1])
 }

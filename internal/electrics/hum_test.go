@@ -83,11 +83,15 @@ func TestHumOfOneCoil(t *testing.T) {
 // windings with an unknown pole leave only phase open.
 func TestHumCannotTell(t *testing.T) {
 	row := humRow(t, seriesOpposing, [2]part.Sign{1, 0}, [2]part.Sign{1, -1}, 0.03)
-	if row.Hum.Verdict != HumUnsure || len(row.Hum.Settle) != 1 || row.Hum.Settle[0] != "bridge.south" {
+	if row.Hum.Verdict != HumUnsure || len(row.Hum.Settle) != 1 || row.Hum.Settle[0] != "winding of bridge.south" {
 		t.Errorf("%+v", row.Hum)
 	}
 	if row.Hum.Lo > -20 || row.Hum.Hi < 0 || row.LevelHi-row.LevelLo < 20 {
 		t.Errorf("%+v, level %g…%g dB", row.Hum, row.LevelLo, row.LevelHi)
+	}
+	row = humRow(t, seriesOpposing, [2]part.Sign{0, 0}, [2]part.Sign{1, -1}, 0.03)
+	if row.Hum.Verdict != HumUnsure || row.Hum.Settle != nil || len(row.Hum.Needs) != 2 {
+		t.Errorf("two unknown windings: %+v", row.Hum)
 	}
 	row = humRow(t, oneCoil, [2]part.Sign{0, 0}, [2]part.Sign{0, 0}, 0.03)
 	if row.Hum.Verdict != HumFull {

@@ -60,7 +60,7 @@ func (r Range) Error(ohms float64) float64 { return ohms*r.Percent/100 + r.Count
 
 // Fitting is the smallest range that shows a resistance; the largest when none
 // does.
-func (m *Meter) Fitting(ohms float64) Range {
+func (m Meter) Fitting(ohms float64) Range {
 	for _, r := range m.Ranges {
 		if ohms < r.Full+r.Count/2 {
 			return r
@@ -70,10 +70,10 @@ func (m *Meter) Fitting(ohms float64) Range {
 }
 
 // Shows is what the meter shows of a reading, on its best range.
-func (m *Meter) Shows(r Reading) Shown { return m.ShowsOn(r, m.Fitting(r.Ohms+m.Leads.Typical)) }
+func (m Meter) Shows(r Reading) Shown { return m.ShowsOn(r, m.Fitting(r.Ohms+m.Leads.Typical)) }
 
 // ShowsOn is what the meter shows of a reading on one of its ranges.
-func (m *Meter) ShowsOn(r Reading, on Range) Shown {
+func (m Meter) ShowsOn(r Reading, on Range) Shown {
 	out := Shown{Range: rangeName(on)}
 	if r.Verdict == Apart || r.Verdict == Blocked {
 		out.Digits, out.Lo, out.Hi = m.Over, m.Over, m.Over
@@ -94,7 +94,7 @@ func (m *Meter) ShowsOn(r Reading, on Range) Shown {
 }
 
 // digits is a resistance as the display has it.
-func (m *Meter) digits(ohms float64, on Range, round func(float64) float64) (digits, unit string) {
+func (m Meter) digits(ohms float64, on Range, round func(float64) float64) (digits, unit string) {
 	const slack = 1e-9 // of a count: what arithmetic may be off
 	counts := ohms / on.Count
 	if near := math.Round(counts); math.Abs(counts-near) < slack*max(1, near) {

@@ -35,13 +35,25 @@ type Extra struct {
 // Bounds is a value between bounds.
 type Bounds struct{ Typical, Lo, Hi float64 }
 
-// with fills in what is usual.
+// Bounds of what can be asked for.
+const (
+	maxPoints  = 20000
+	maxSamples = 10000
+)
+
+// with fills in what is usual, also in place of what cannot be.
 func (o Options) with() Options {
-	o.Points = usual(o.Points, 400)
+	o.Points = min(max(usual(o.Points, 400), 2), maxPoints)
 	o.From, o.To = usual(o.From, 20), usual(o.To, 20e3)
+	if !(o.From > 1e-6 && o.To > o.From && o.To < 1e9) {
+		o.From, o.To = 20, 20e3
+	}
 	o.Room = usual(o.Room, Room{20, 15, 30})
 	o.Pluck, o.Mains = usual(o.Pluck, 0.1), usual(o.Mains, 50)
-	o.Samples = usual(o.Samples, 64)
+	if !(o.Mains >= 10 && o.Mains <= mainsTop) {
+		o.Mains = 50
+	}
+	o.Samples = min(max(usual(o.Samples, 64), 1), maxSamples)
 	return o
 }
 

@@ -74,11 +74,18 @@ const leastShare = 0.002
 // typical reports whether the reading rests on a value that nobody stated.
 func (d *DC) typical(a, b int) bool {
 	for i := range d.parts {
-		if r := &d.parts[i]; !r.ohms.Known && r.coil >= 0 && d.share(r, a, b) > leastShare {
+		if r := &d.parts[i]; !d.stated(r) && d.share(r, a, b) > leastShare {
 			return true
 		}
 	}
 	return false
+}
+
+func (d *DC) stated(r *resistor) bool {
+	if r.track >= 0 {
+		return d.m.tracks[r.track].ohms.Known
+	}
+	return r.ohms.Known
 }
 
 // through finds the capacitors on a shortest way between two nets that no

@@ -75,7 +75,7 @@ type tabler struct {
 }
 
 func (t *tabler) row(s setting.Setting) Row {
-	row := Row{Output: NoOutput, Low: floorDB, Level: floorDB, LevelLo: floorDB, LevelHi: floorDB}
+	row := Row{Output: NoOutput, Heard: []Heard{}, Low: floorDB, Level: floorDB, LevelLo: floorDB, LevelHi: floorDB}
 	if t.m.g.Hot >= 0 {
 		t.m.ac.prepare()
 		row = t.figures(t.m.circuit(s.At, t.turn, nil), row)
@@ -113,12 +113,12 @@ func (m *Model) levels(row *Row, c *circuit, r *runner) {
 		return
 	}
 	row.heard(m, h)
-	list, whole := m.choices()
-	row.Low = db(m.low(h, list[0]))
-	row.levels(h, list)
+	all := m.choices()
+	row.Low = db(m.low(h, all.list[0]))
+	row.levels(h, all.list)
 	if row.Output == Sounding {
 		row.Peak = m.peak(c, r)
-		row.Hum = m.hum(h, list, whole)
+		row.Hum = m.hum(h, all)
 	}
 }
 
