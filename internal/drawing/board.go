@@ -39,7 +39,7 @@ func newBoard(d *Drawing) *board {
 		}
 	}
 	b.freeLeads()
-	b.markBoxes()
+	b.placeMarks()
 	b.keep()
 	return b
 }

@@ -41,7 +41,7 @@ func (d *Drawing) fillWire(w *Wire, s *place.Strand) {
 
 func (d *Drawing) endName(e place.End) string {
 	if e.Splice >= 0 {
-		return "the splice"
+		return "the " + place.SpliceName(d.Graph, d.Plan.Splices[e.Splice])
 	}
 	if e.Term < 0 {
 		return ""

@@ -66,7 +66,7 @@ type Drawing struct {
 	Cost      float64
 	joints    []Joint
 	soldered  setting.Nets
-	flows     map[int]int // by run: +1 the sound's current runs from A to B, −1 back
+	flows     map[int]flow // by strand, when a setting is shown
 }
 
 // Wire is one piece of wire in its lane.

@@ -13,7 +13,8 @@ var (
 	solder    = scene.RGB(0xB9BCBE)
 	solderLit = scene.RGB(0xF4F5F4)
 	solderInk = scene.RGB(0x4C4B49)
-	liveInk   = scene.RGB(0xF2C14E)
+	liveInk   = scene.RGB(0xFFD25E)
+	liveDark  = scene.RGB(0x7A3E00)
 )
 
 // material is how a part's shape is filled and edged.

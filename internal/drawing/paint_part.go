@@ -29,8 +29,6 @@ func (d *Drawing) partTitle(p *place.Part) string {
 	return use.Name + ": " + use.Part.Name
 }
 
-func (d *Drawing) spliceName(i int) string { return fmt.Sprintf("splice %d", i+1) }
-
 func paintShape(s place.Shape, p *place.Part) []scene.Item {
 	m, ok := materials[s.Fill]
 	if s.Stem {

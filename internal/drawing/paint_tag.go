@@ -51,6 +51,6 @@ func (d *Drawing) faded(w *Wire) bool {
 	if d.Options.Setting == nil {
 		return false
 	}
-	_, live := d.flows[w.Run]
+	_, live := d.flows[w.Strand]
 	return !live
 }

@@ -21,7 +21,8 @@ type SavedPart struct {
 
 // SavedLane is a wire's lane, corners in mm.
 type SavedLane struct {
-	A, B   string
+	A      string       `json:"a"`
+	B      string       `json:"b"`
 	Points [][2]float64 `json:"points"`
 }
 
@@ -44,9 +45,21 @@ func (d *Drawing) Save() *Saved {
 
 func (d *Drawing) partName(p *place.Part) string {
 	if p.Use < 0 {
-		return d.spliceName(p.Splice)
+		return place.SpliceName(d.Graph, d.Plan.Splices[p.Splice])
 	}
 	return d.Graph.Loom.Uses[p.Use].Name
+}
+
+// Keep is what the layout needs to leave parts where they stood.
+func (s *Saved) Keep() map[string][3]float64 {
+	if s == nil {
+		return nil
+	}
+	out := map[string][3]float64{}
+	for _, p := range s.Places {
+		out[p.Part] = p.At
+	}
+	return out
 }
 
 // keep fixes the lanes of wires that the earlier drawing has.

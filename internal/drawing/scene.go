@@ -27,6 +27,9 @@ func (d *Drawing) items() []scene.Item {
 		out = append(out, paintPanel(p)...)
 	}
 	out = append(out, d.paintParts(true)...)
+	if d.Options.Setting != nil {
+		out = append(out, d.paintLive())
+	}
 	for i := range d.Wires {
 		out = append(out, d.paintWire(i))
 	}
@@ -40,8 +43,14 @@ func (d *Drawing) items() []scene.Item {
 			out = append(out, d.paintTerm(t, joints[t]))
 		}
 	}
+	for i := range d.Marks {
+		out = append(out, d.paintMark(i))
+	}
 	for i := range d.Tags {
 		out = append(out, d.paintTag(i))
+	}
+	if d.Options.Setting != nil {
+		out = append(out, d.paintArrows())
 	}
 	return out
 }

@@ -30,6 +30,7 @@ type item struct {
 	at          scene.Point
 	turn        int
 	fixed       bool
+	kept        bool // by an earlier drawing, not by the loom file
 	name        string
 }
 

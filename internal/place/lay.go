@@ -16,7 +16,8 @@ var Codes = []diag.Code{
 
 // Options choose among layouts. The zero value is the usual.
 type Options struct {
-	Plans int // how many plans to return, best first; 0: three
+	Plans int                   // how many plans to return, best first; 0: three
+	Keep  map[string][3]float64 // places from an earlier drawing: x, y, quarter turns
 }
 
 // Lay gives every part of a loom a place: by rule, but for those that the loom
@@ -25,8 +26,13 @@ type Options struct {
 func Lay(g *wiring.Graph, o Options) ([]Plan, diag.List) {
 	base := newLayout(g)
 	list := base.fix()
+	base.keep(o.Keep)
 	var done []*layout
-	for _, t := range base.templates() {
+	templates := base.templates()
+	if base.settled() {
+		templates = templates[:1]
+	}
+	for _, t := range templates {
 		l := base.copy()
 		l.arrange(t)
 		l.turnAll()
@@ -43,6 +49,16 @@ func Lay(g *wiring.Graph, o Options) ([]Plan, diag.List) {
 	}
 	slices.SortStableFunc(plans, func(a, b Plan) int { return cmp.Compare(a.Cost, b.Cost) })
 	return plans, append(list, base.overlaps()...)
+}
+
+// settled reports whether every part but small ones has its place already.
+func (l *layout) settled() bool {
+	for i := range l.items {
+		if it := &l.items[i]; !it.fixed && it.role != roleSmall && it.role != roleGround {
+			return false
+		}
+	}
+	return true
 }
 
 func (l *layout) copy() *layout {

@@ -13,6 +13,7 @@ type Plan struct {
 	Parts   []Part
 	Spots   []Spot // by terminal of the graph
 	Strands []Strand
+	Splices []Splice
 	Panels  []Panel
 	Box     scene.Rect // all of it, with room for lanes around
 	Left    bool
