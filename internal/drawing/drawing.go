@@ -64,6 +64,7 @@ type Drawing struct {
 	Crossings []Crossing
 	Options   Options
 	Cost      float64
+	Box       scene.Rect // of all that is drawn, with a little room
 	joints    []Joint
 	soldered  setting.Nets
 	flows     map[int]flow // by strand, when a setting is shown
@@ -152,6 +153,35 @@ func (d *Drawing) finish() {
 	d.findJoints()
 	d.findFlows()
 	d.placeTags()
+	d.crop()
+}
+
+// cropRoom is left around the drawing, mm.
+const cropRoom = 3
+
+// crop finds how much of the plan the drawing takes.
+func (d *Drawing) crop() {
+	var r scene.Rect
+	for i := range d.Plan.Parts {
+		p := &d.Plan.Parts[i]
+		r = r.Union(p.Box)
+		for _, n := range p.Name {
+			r = r.Union(n.Box())
+		}
+	}
+	for _, p := range d.Plan.Panels {
+		r = r.Union(p.Box).Union(panelLabel(p).Bounds())
+	}
+	for i := range d.Wires {
+		r = r.Union(d.Wires[i].Outline.Bounds().Grow(halfWire))
+	}
+	for k := range d.Tags {
+		r = r.Union(d.Tags[k].Box())
+	}
+	for k := range d.Marks {
+		r = r.Union(d.Marks[k].Box())
+	}
+	d.Box = r.Grow(cropRoom)
 }
 
 // findings reports wires without a lane.

@@ -128,7 +128,7 @@ func (d *Drawing) wordBoxes() ([]scene.Rect, []string) {
 
 // page: nothing stands beyond the edge.
 func (l *linter) page() {
-	box := l.d.Plan.Box.Grow(0.01)
+	box := l.d.Box.Grow(0.01)
 	for i := range l.d.Wires {
 		if b := l.d.Wires[i].Outline.Bounds(); !box.Contains(b) {
 			l.add("page", b.Center(), "%s leaves the page", l.name(i))

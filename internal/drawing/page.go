@@ -36,7 +36,7 @@ type page struct {
 
 func (d *Drawing) newPage() *page {
 	p := &page{d: d, scale: 1}
-	box := d.Plan.Box
+	box := d.Box
 	switch d.Options.Page {
 	case A4:
 		p.fit(scene.A4)
@@ -59,7 +59,7 @@ func (p *page) fit(sheet scene.Size) {
 	for _, size := range []scene.Size{sheet.Landscape(), sheet} {
 		p.size = size
 		w, h := size.Width-2*pageMargin, size.Height-2*pageMargin-headHeight-footGap-p.footHeight()
-		box := p.d.Plan.Box
+		box := p.d.Box
 		k := min(1, math.Floor(min(w/box.Width(), h/box.Height())*20)/20)
 		if k > best {
 			best, p.scale = k, max(k, 0.05)
@@ -124,7 +124,7 @@ func line(a, b scene.Point, c scene.Color, width float64) scene.Path {
 // loom is the drawing in its place on the page, mirrored for the front view.
 func (p *page) loom() scene.Group {
 	g := p.d.Loom()
-	box := p.d.Plan.Box
+	box := p.d.Box
 	g.Place = scene.Transform{Scale: p.scale, Move: p.at.Sub(box.Min.Mul(p.scale))}
 	if p.d.Options.Front {
 		g.Place = scene.Transform{Scale: p.scale, Mirror: true, Move: scene.Pt(p.at.X+box.Max.X*p.scale, p.at.Y-box.Min.Y*p.scale)}

@@ -120,9 +120,13 @@ func solderDot(at scene.Point) []scene.Item {
 func paintPanel(p place.Panel) []scene.Item {
 	return []scene.Item{
 		scene.Path{Class: "cavity", Outline: scene.RoundRect(p.Box, p.Round), Fill: cavity, Stroke: scene.Stroke{Color: cavityInk, Width: 0.35}},
-		scene.Text{Class: "label", At: scene.Pt(p.Box.Max.X-p.Round, p.Box.Max.Y+2.6), Content: p.Label, Size: 2.3, Style: scene.Style{Italic: true},
-			Anchor: scene.End, Baseline: scene.Central, Color: faintInk},
+		panelLabel(p),
 	}
+}
+
+func panelLabel(p place.Panel) scene.Text {
+	return scene.Text{Class: "label", At: scene.Pt(p.Box.Max.X-p.Round, p.Box.Max.Y+2.6), Content: p.Label, Size: 2.3,
+		Style: scene.Style{Italic: true}, Anchor: scene.End, Baseline: scene.Central, Color: faintInk}
 }
 
 func disc(at scene.Point, r float64, fill, edge scene.Color) scene.Path {

@@ -55,6 +55,7 @@ const (
 	onBody     = 3
 	fromEnd    = 7.0 // mm: the usual distance from the end
 	tagStep    = 0.8
+	oneTag     = 30 // mm: a shorter wire has one tag
 	oneTagWill = 45 // mm: up to here a wire's second tag is left out where there is no room
 	wordBonus  = 14 // what the colour's whole word is worth over its letters
 )
@@ -63,7 +64,7 @@ const (
 func (d *Drawing) placeTags() {
 	for i := range d.Wires {
 		w := &d.Wires[i]
-		if w.Length < 25 || w.stub {
+		if w.Length < oneTag || w.stub {
 			d.Tags = append(d.Tags, d.bestTag(i, 0, w.Length))
 			continue
 		}

@@ -17,23 +17,26 @@ const (
 
 // findLinks lists the strands between items.
 func (l *layout) findLinks() {
+	entered := make([]int, len(l.splices)) // tips of each sleeve that are taken
 	for _, s := range l.strands {
 		if s.Run < 0 || s.Core >= 0 {
 			continue
 		}
-		a, okA := l.endOf(s.A)
-		b, okB := l.endOf(s.B)
+		a, okA := l.endOf(s.A, entered)
+		b, okB := l.endOf(s.B, entered)
 		if okA && okB {
 			l.links = append(l.links, link{a, b})
 		}
 	}
 }
 
-func (l *layout) endOf(e End) (linkEnd, bool) {
+func (l *layout) endOf(e End, entered []int) (linkEnd, bool) {
 	if e.Splice >= 0 {
 		i := len(l.g.Loom.Uses) + e.Splice
-		tip := &l.items[i].form.spots[0]
-		return linkEnd{item: i, at: scene.Pt(tip.At.X, 0), exits: tip.Exits}, true
+		tips := l.items[i].form.spots
+		tip := &tips[entered[e.Splice]%len(tips)]
+		entered[e.Splice]++
+		return linkEnd{item: i, at: tip.At, exits: tip.Exits}, true
 	}
 	t := &l.g.Terms[e.Term]
 	if t.Use < 0 {

@@ -169,8 +169,8 @@ func abs(x float64) float64 { return max(x, -x) }
 // Size of the sleeve over joined leads, mm.
 const (
 	sleeveLength = 12.0
-	sleeveWidth  = 5.4
-	sleevePitch  = 2.7 // of the leads that enter side by side
+	sleeveWidth  = 5.6
+	sleevePitch  = slotPitch // of the leads that enter side by side
 )
 
 // sleeveTips is how many places to enter a sleeve has: two at one end for two

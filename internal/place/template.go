@@ -30,7 +30,9 @@ const (
 	gapDown     = 21.0
 	gapPickups  = 9.0
 	gapOut      = 17.0
-	channelBase = 17.0
+	channelBase = 13.0
+	channelLane = 1.3  // more for each lead
+	channelMore = 14.0 // more where leads are joined to one another
 )
 
 // templates lists the ways that fit this loom.
@@ -133,7 +135,7 @@ func rotateBack(p []int) {
 func (l *layout) set(t template, pots []int) {
 	pickups := l.of(rolePickup)
 	right := l.stack(pickups)
-	x := right + channelBase + min(float64(len(l.links)), 40)*0.35
+	x := right + l.channel(pickups)
 	rows := l.grid(t, pots)
 	width, height := l.spread(rows, x)
 	middle := max(l.heightOf(pickups), height) / 2
@@ -142,6 +144,20 @@ func (l *layout) set(t template, pots []int) {
 		l.shift(row, 0, middle-height/2)
 	}
 	l.outputs(x+width+gapOut, middle)
+}
+
+// channel is the room between the pickups and the controls: lanes for the
+// leads, and sleeves.
+func (l *layout) channel(pickups []int) float64 {
+	n := 0
+	for _, i := range pickups {
+		n += l.degree(i)
+	}
+	room := channelBase + channelLane*float64(min(n, 16))
+	if len(l.splices) > 0 {
+		room += channelMore
+	}
+	return room
 }
 
 // flat is an item's box about its centre, seen as in a right-handed guitar.
