@@ -5,6 +5,7 @@ import (
 
 	"loomwright/internal/diag"
 	"loomwright/internal/part"
+	"loomwright/internal/setting"
 	"loomwright/internal/units"
 	"loomwright/internal/wiring"
 )
@@ -24,57 +25,65 @@ type grounded struct {
 // groundStates looks at every terminal that belongs on ground, once for each
 // piece of metal.
 func (p *prover) groundStates() []grounded {
-	var out []grounded
-	seen := map[int]bool{}
+	if p.grounds != nil {
+		return p.grounds
+	}
+	tied := p.tiedToCoil()
+	at := map[int]int{} // of a piece
 	solid := p.base.NetsOf(nil)
 	for _, t := range p.g.Grounds {
-		if seen[solid.Of[t]] {
-			continue
+		i, seen := at[solid.Of[t]]
+		switch {
+		case !seen:
+			at[solid.Of[t]] = len(p.grounds)
+			p.grounds = append(p.grounds, p.groundState(t, tied[t]))
+		case p.grounds[i].coilEnd < 0 && tied[t] >= 0:
+			p.grounds[i].term, p.grounds[i].coilEnd = t, tied[t]
 		}
-		seen[solid.Of[t]] = true
-		s := grounded{term: t, coilEnd: p.tiedToCoil(t)}
-		for i, n := range p.networks {
-			name := p.rows[i].Name
-			switch n.nets.Of[t] {
-			case n.ground:
-				s.on = append(s.on, name)
-			case n.hot:
-				s.onHot = append(s.onHot, name)
-			default:
-				s.off = append(s.off, name)
-			}
-			if n.nets.Of[t] != n.ground {
-				s.lifted = append(s.lifted, name)
-			}
-		}
-		out = append(out, s)
 	}
-	return out
+	return p.grounds
 }
 
-// tiedToCoil returns the coil end that metal inside the part joins a terminal
-// to, or −1.
-func (p *prover) tiedToCoil(term int) int {
-	piece := []int{term}
-	for i := 0; i < len(piece); i++ {
-		for _, l := range p.g.Links {
-			if l.Run >= 0 {
-				continue
-			}
-			for _, way := range [][2]int{{l.A, l.B}, {l.B, l.A}} {
-				if way[0] == piece[i] && !slices.Contains(piece, way[1]) {
-					piece = append(piece, way[1])
-				}
-			}
+func (p *prover) groundState(t, coilEnd int) grounded {
+	s := grounded{term: t, coilEnd: coilEnd}
+	for i, n := range p.networks {
+		name := p.rows[i].Name
+		switch n.nets.Of[t] {
+		case n.ground:
+			s.on = append(s.on, name)
+		case n.hot:
+			s.onHot = append(s.onHot, name)
+		default:
+			s.off = append(s.off, name)
+		}
+		if n.nets.Of[t] != n.ground {
+			s.lifted = append(s.lifted, name)
 		}
 	}
-	at := slices.IndexFunc(piece, func(t int) bool {
-		return slices.ContainsFunc(p.g.Coils, func(c wiring.Coil) bool { return c.Start == t || c.Finish == t })
-	})
-	if at < 0 {
-		return -1
+	return s
+}
+
+// tiedToCoil returns for every terminal the coil end that metal inside its part
+// joins it to, or −1.
+func (p *prover) tiedToCoil() []int {
+	inside := *p.g
+	inside.Links = slices.DeleteFunc(slices.Clone(p.g.Links), func(l wiring.Link) bool { return l.Run >= 0 })
+	nets := setting.NewBase(&inside).NetsOf(nil)
+	out := make([]int, len(p.g.Terms))
+	for t := range out {
+		end := slices.IndexFunc(p.g.Coils, func(c wiring.Coil) bool {
+			return nets.Of[c.Start] == nets.Of[t] || nets.Of[c.Finish] == nets.Of[t]
+		})
+		switch {
+		case end < 0:
+			out[t] = -1
+		case nets.Of[p.g.Coils[end].Start] == nets.Of[t]:
+			out[t] = p.g.Coils[end].Start
+		default:
+			out[t] = p.g.Coils[end].Finish
+		}
 	}
-	return piece[at]
+	return out
 }
 
 var groundMissing = &check{diag.Code{Code: "ground-missing", Severity: diag.Warning,

@@ -95,6 +95,7 @@ type prover struct {
 	pickups     []sound.Named // whole pickups of several coils, for short names
 	readings    [][][2]int    // what the unknown leads can be; at least one, perhaps empty
 	allReadings bool
+	grounds     []grounded // what groundStates has found
 	list        diag.List
 }
 

@@ -1,6 +1,7 @@
 package independent_test
 
 import (
+	"fmt"
 	"math"
 	"math/cmplx"
 	"math/rand/v2"
@@ -39,13 +40,23 @@ func (w *world) settingName(at []int) string {
 	return strings.Join(words, ", ")
 }
 
+// reading is one way in which the unknown leads can be coil ends, with what is
+// then one piece of metal whatever the switches do.
+type reading struct {
+	number int
+	piece  []int // of each terminal
+	count  int
+}
+
 // readings lists what the unknown leads can be, no two of them one end.
-func (w *world) readings() [][][2]int {
-	var out [][][2]int
+func (w *world) readings() []reading {
+	var out []reading
+	solid := slices.Concat(w.metal, w.wires, w.braids)
 	var choose func(i int, so [][2]int)
 	choose = func(i int, so [][2]int) {
 		if i == len(w.unknown) {
-			out = append(out, slices.Clone(so))
+			piece, count := flood(len(w.names), slices.Concat(solid, so))
+			out = append(out, reading{len(out), piece, count})
 			return
 		}
 		for _, end := range w.unknown[i].may {
@@ -59,12 +70,13 @@ func (w *world) readings() [][][2]int {
 }
 
 // inTheWay marks the parts other than coils that the sound goes through: those
-// on which it depends, with some choice of the others there, whether a coil is
-// heard. The rest only load. ok is false where there are too many to try.
+// on which it depends, with some choice of the others there, whether all heard
+// coils are heard. The rest only load. ok is false where there are too many to
+// try.
 func (c *circuit) inTheWay(d draw, heard []bool) (way map[element]bool, ok bool) {
 	way = map[element]bool{}
-	coilsOnly := c.with(func(e element) bool { return false })
-	if slices.Equal(coilsOnly.heard(d), heard) {
+	hears := func(sub *circuit) bool { return slices.Equal(sub.heard(d), heard) }
+	if hears(c.with(func(element) bool { return false })) {
 		return way, true
 	}
 	var some []element
@@ -76,14 +88,13 @@ func (c *circuit) inTheWay(d draw, heard []bool) (way map[element]bool, ok bool)
 	if len(some) > 9 {
 		return way, false
 	}
-	hears := make([][]bool, 1<<len(some))
-	for mask := range hears {
-		sub := c.with(func(e element) bool { i := slices.Index(some, e); return i >= 0 && mask>>i&1 == 1 })
-		hears[mask] = sub.heard(d)
+	with := make([]bool, 1<<len(some))
+	for mask := range with {
+		with[mask] = hears(c.with(func(e element) bool { i := slices.Index(some, e); return i >= 0 && mask>>i&1 == 1 }))
 	}
 	for i, e := range some {
-		for mask := range hears {
-			if mask>>i&1 == 0 && !slices.Equal(hears[mask], hears[mask|1<<i]) {
+		for mask := range with {
+			if mask>>i&1 == 0 && with[mask] != with[mask|1<<i] {
 				way[e] = true
 			}
 		}
@@ -296,14 +307,14 @@ func (c *circuit) hangs(coil int, carrying []bool) bool {
 type knobAnswer struct{ knob, does, mutes string }
 
 // knobs measures each knob at 0, 3.5, 6 and 10.
-func (w *world) knobAnswers(groups [][]int, reading [][2]int, d draw) []knobAnswer {
-	up := w.circuit(groups, w.fullUp(), reading)
+func (w *world) knobAnswers(groups [][]int, r reading, d draw) []knobAnswer {
+	up := w.circuit(groups, w.fullUp(), r)
 	var out []knobAnswer
 	for k, name := range w.knobs {
 		at := func(x float64) *circuit {
 			turn := w.fullUp()
 			turn[k] = x
-			return w.circuit(groups, turn, reading)
+			return w.circuit(groups, turn, r)
 		}
 		if !differ(at(0.35), at(0.6), d) {
 			continue
@@ -413,7 +424,7 @@ var moments = []string{"smooth", "gap", "mute", "pop"}
 var momentOf = map[string]string{"sounding": "smooth", "held": "gap", "shorted": "mute", "open": "pop"}
 
 // passage is the worst moment while one switch moves between two positions.
-func (w *world) passage(at []int, sw, to int, readings [][][2]int, memo map[string]string) string {
+func (w *world) passage(at []int, sw, to int, readings []reading, memo map[string]string) string {
 	s := w.switches[sw]
 	var still [][]int
 	for i, o := range w.switches {
@@ -479,22 +490,23 @@ func (s lever) stepsOf(from, to int) [][][][]int {
 	return out
 }
 
-func (w *world) moment(groups [][]int, reading [][2]int, memo map[string]string) string {
-	c := w.circuit(groups, w.fullUp(), reading)
-	key := make([]byte, len(c.piece))
-	for i, p := range c.piece {
+func (w *world) moment(groups [][]int, r reading, memo map[string]string) string {
+	piece, _ := flood(r.count, w.graph(groups, w.fullUp(), r))
+	key := make([]byte, len(piece), len(piece)+1)
+	for i, p := range piece {
 		key[i] = byte(p)
 	}
+	key = append(key, byte(r.number))
 	m, ok := memo[string(key)]
 	if !ok {
-		m = momentOf[c.output()]
+		m = momentOf[w.circuit(groups, w.fullUp(), r).output()]
 		memo[string(key)] = m
 	}
 	return m
 }
 
 // passages lists "switch to setting: moment" for the ways out of a setting.
-func (w *world) passages(at []int, readings [][][2]int, memo map[string]string) []string {
+func (w *world) passages(at []int, readings []reading, memo map[string]string) []string {
 	var out []string
 	for sw, s := range w.switches {
 		if s.proved >= 0 {
@@ -506,7 +518,11 @@ func (w *world) passages(at []int, readings [][][2]int, memo map[string]string) 
 			if step == 1 || step == -1 || ring {
 				there := slices.Clone(at)
 				there[sw] = to
-				out = append(out, s.name+" to "+w.settingName(there)+": "+w.passage(at, sw, to, readings, memo))
+				way := fmt.Sprint(min(to, at[sw]), max(to, at[sw]), sw, at[:sw], at[sw+1:]) // the same both ways
+				if memo[way] == "" {
+					memo[way] = w.passage(at, sw, to, readings, memo)
+				}
+				out = append(out, s.name+" to "+w.settingName(there)+": "+memo[way])
 			}
 		}
 	}

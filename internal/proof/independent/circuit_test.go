@@ -61,23 +61,20 @@ func (w *world) contacts(at []int) [][]int {
 	return out
 }
 
-// graph lists everything that is one metal, as pairs of terminals.
-func (w *world) graph(groups [][]int, turn []float64, reading [][2]int) [][2]int {
-	all := append([][2]int(nil), w.metal...)
-	all = append(all, w.wires...)
-	all = append(all, w.braids...)
-	all = append(all, reading...)
+// graph lists what switches and pots join, as pairs of pieces of metal.
+func (w *world) graph(groups [][]int, turn []float64, r reading) [][2]int {
+	all := make([][2]int, 0, 40)
 	for _, g := range groups {
 		for i := 1; i < len(g); i++ {
-			all = append(all, [2]int{g[i-1], g[i]})
+			all = append(all, [2]int{r.piece[g[i-1]], r.piece[g[i]]})
 		}
 	}
 	for _, p := range w.pots {
 		switch p.wiperAt(turn[p.knob]) {
 		case 0:
-			all = append(all, [2]int{p.wiper, p.ccw})
+			all = append(all, [2]int{r.piece[p.wiper], r.piece[p.ccw]})
 		case 1:
-			all = append(all, [2]int{p.wiper, p.cw})
+			all = append(all, [2]int{r.piece[p.wiper], r.piece[p.cw]})
 		}
 	}
 	return all
@@ -85,27 +82,22 @@ func (w *world) graph(groups [][]int, turn []float64, reading [][2]int) [][2]int
 
 // flood numbers the pieces that pairs of n things fall into.
 func flood(n int, pairs [][2]int) ([]int, int) {
-	next := make([]int, 2*len(pairs))
-	head := make([]int, n)
-	for i := range head {
-		head[i] = -1
+	ints := make([]int, 2*len(pairs)+3*n)
+	next, head, piece, queue := ints[:2*len(pairs)], ints[2*len(pairs):][:n], ints[2*len(pairs)+n:][:n:n], ints[2*len(pairs)+2*n:][:0]
+	for i := range n {
+		head[i], piece[i] = -1, -1
 	}
 	for i, p := range pairs {
 		next[2*i], head[p[0]] = head[p[0]], 2*i
 		next[2*i+1], head[p[1]] = head[p[1]], 2*i+1
 	}
-	piece := make([]int, n)
-	for i := range piece {
-		piece[i] = -1
-	}
 	count := 0
-	var queue []int
 	for i := range piece {
 		if piece[i] >= 0 {
 			continue
 		}
 		piece[i] = count
-		for queue = append(queue[:0], i); len(queue) > 0; {
+		for queue = append(queue, i); len(queue) > 0; {
 			at := queue[len(queue)-1]
 			queue = queue[:len(queue)-1]
 			for e := head[at]; e >= 0; e = next[e] {
@@ -121,10 +113,12 @@ func flood(n int, pairs [][2]int) ([]int, int) {
 }
 
 // circuit draws the elements between the pieces of metal.
-func (w *world) circuit(groups [][]int, turn []float64, reading [][2]int) *circuit {
-	c := &circuit{w: w}
-	var pieces int
-	c.piece, pieces = flood(len(w.names), w.graph(groups, turn, reading))
+func (w *world) circuit(groups [][]int, turn []float64, r reading) *circuit {
+	c := &circuit{w: w, piece: make([]int, len(w.names))}
+	piece, pieces := flood(r.count, w.graph(groups, turn, r))
+	for t := range c.piece {
+		c.piece[t] = piece[r.piece[t]]
+	}
 	c.netOf = make([]int, pieces)
 	for i := range c.netOf {
 		c.netOf[i] = -1

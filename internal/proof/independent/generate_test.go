@@ -19,12 +19,19 @@ type maker struct {
 	grounds  []string // that belong on ground
 	hots     []string // one end of each pickup's chain
 	links    []string // ends in the middle of a pickup
+	ends     []string // all coil ends
 	poles    [][]string
 	pots     [][3]string // cw, wiper, ccw
 	twos     [][2]string
 	tip, gnd string
 	count    int
+	settings int     // so far
+	most     int     // settings
+	mess     float64 // 0: as the trade joins, 1: anyhow
 }
+
+// odd is the chance of a join that the trade would seldom make.
+func (m *maker) odd(p float64) bool { return m.chance(p * m.mess) }
 
 func (m *maker) chance(p float64) bool { return m.rng.Float64() < p }
 
@@ -43,12 +50,14 @@ func (m *maker) class(name string) []string {
 
 // loom makes one loom file.
 func (m *maker) loom() string {
+	m.settings = 1
+	m.mess = pick(m, []float64{0, 0.1, 0.3, 1})
 	m.output()
 	for _, name := range []string{"neck", "middle", "bridge"}[:1+m.rng.IntN(3)] {
 		m.pickup(name)
 	}
 	for i := range m.rng.IntN(3) {
-		m.control(fmt.Sprintf("s%d", i), pick(m, m.class("switch")))
+		m.control(fmt.Sprintf("s%d", i), m.someSwitch())
 	}
 	for i := range m.rng.IntN(4) {
 		m.control(fmt.Sprintf("p%d", i), pick(m, m.class("pot")))
@@ -59,9 +68,12 @@ func (m *maker) loom() string {
 	if m.chance(0.4) {
 		m.control("g0", pick(m, slices.Concat(m.class("ground"), m.class("splice"))))
 	}
-	if m.chance(0.15) {
+	switch kind := m.rng.Float64(); {
+	case kind < 0.15:
 		m.wild(3 + m.rng.IntN(15))
-	} else {
+	case kind < 0.25:
+		m.knot()
+	default:
 		m.plausible()
 		m.spoil()
 	}
@@ -70,6 +82,16 @@ func (m *maker) loom() string {
 		head += "hand: left with pot ends swapped\n"
 	}
 	return head + "parts:\n" + strings.Join(m.parts, "") + "joins:\n" + strings.Join(m.joins, "")
+}
+
+// someSwitch picks a switch, many-throw ones seldom: they make many settings.
+func (m *maker) someSwitch() string {
+	for {
+		id := pick(m, m.class("switch"))
+		if !strings.Contains(id, "rotary") || m.chance(0.25) {
+			return id
+		}
+	}
 }
 
 func (m *maker) output() {
@@ -177,6 +199,9 @@ func (m *maker) pickupTerminals(name string, p tree, lead map[string]string) {
 		if lead == nil {
 			m.all = append(m.all, r)
 		}
+		if isEnd(p, t) {
+			m.ends = append(m.ends, r)
+		}
 		switch {
 		case strings.HasSuffix(t, "finish") && len(p.at["coils"].keys) > 1:
 			m.links = append(m.links, r)
@@ -198,9 +223,14 @@ func (m *maker) pickupTerminals(name string, p tree, lead map[string]string) {
 	slices.Sort(m.grounds)
 }
 
-// control adds any other part.
+// control adds any other part, unless it makes too many settings.
 func (m *maker) control(name, id string) {
 	p := m.shelf[id]
+	for _, s := range p.at["switches"].keys {
+		if m.settings *= len(p.at["switches"].at[s].at["positions"].keys); m.settings > m.most {
+			return
+		}
+	}
 	m.count++
 	line := "is: " + id
 	if p.at["tracks"].at != nil {
@@ -293,6 +323,24 @@ func (m *maker) wild(n int) {
 	}
 }
 
+// knot joins coils and parts to a few nodes, so that bridges come about.
+func (m *maker) knot() {
+	m.pickup("extra")
+	m.pickup("more")
+	nodes := []string{m.tip, m.gnd}
+	for i := range 2 + m.rng.IntN(2) {
+		m.control(fmt.Sprintf("j%d", i), "splice/joint")
+		nodes = append(nodes, fmt.Sprintf("j%d.joint", i))
+	}
+	for _, t := range m.ends {
+		m.join(t, pick(m, nodes))
+	}
+	for _, t := range m.twos {
+		m.join(t[0], pick(m, nodes))
+		m.join(t[1], pick(m, nodes))
+	}
+}
+
 // plausible joins parts roughly as the trade does: pickups to throws or pots,
 // commons to pots or the output, volumes to the output, tones to ground.
 func (m *maker) plausible() {
@@ -309,12 +357,12 @@ func (m *maker) plausible() {
 		if len(throws) > 0 && m.chance(0.65) {
 			to = throws
 		}
-		if m.chance(0.9) {
+		if !m.odd(0.15) {
 			m.join(h, pick(m, to))
 		}
 	}
 	for _, g := range m.grounds {
-		if m.chance(0.85) {
+		if !m.odd(0.2) {
 			m.join(g, m.gnd)
 		}
 	}
@@ -327,15 +375,15 @@ func (m *maker) plausible() {
 func (m *maker) plausibleLinks(throws []string) {
 	for i, l := range m.links {
 		switch {
-		case m.chance(0.4) && i > 0:
+		case i%2 == 1 && m.chance(0.6):
 			m.join(l, m.links[i-1])
-		case m.chance(0.5) && len(m.poles) > 0:
+		case len(m.poles) > 0 && m.chance(0.4):
 			m.join(l, pick(m, m.poles)[0])
-		case m.chance(0.5) && len(throws) > 0:
+		case len(throws) > 0 && m.chance(0.5):
 			m.join(l, pick(m, throws))
-		case m.chance(0.5):
+		case m.odd(0.3):
 			m.join(l, m.gnd)
-		default:
+		case m.odd(0.5):
 			m.join(l, m.tip)
 		}
 	}
@@ -346,19 +394,19 @@ func (m *maker) plausiblePoles(signal, throws []string) {
 		switch {
 		case m.chance(0.75):
 			m.join(p[0], pick(m, signal))
-		case m.chance(0.3):
+		case m.odd(0.3):
 			m.join(p[0], m.gnd)
-		case m.chance(0.3) && len(m.links) > 0:
+		case len(m.links) > 0 && m.chance(0.6):
 			m.join(p[0], pick(m, m.links))
 		}
 		for _, t := range p[1:] {
 			switch {
-			case m.chance(0.1):
+			case m.odd(0.1):
 				m.join(t, m.gnd)
-			case m.chance(0.2):
+			case m.odd(0.2):
 				m.join(t, pick(m, throws))
 			case m.chance(0.15):
-				m.join(t, pick(m, slices.Concat(m.hots, m.links, signal)))
+				m.join(t, pick(m, slices.Concat(m.hots, m.links)))
 			}
 		}
 	}
@@ -405,7 +453,7 @@ func (m *maker) plausiblePots(signal []string) {
 
 // spoil makes a slip or two.
 func (m *maker) spoil() {
-	for m.chance(0.45) {
+	for m.odd(0.6) {
 		switch {
 		case m.chance(0.4) && len(m.joins) > 1:
 			i := m.rng.IntN(len(m.joins))
