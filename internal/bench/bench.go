@@ -4,9 +4,11 @@ package bench
 
 import (
 	"loomwright/internal/diag"
+	"loomwright/internal/electrics"
 	"loomwright/internal/loom"
 	"loomwright/internal/part"
 	"loomwright/internal/proof"
+	"loomwright/internal/setting"
 	"loomwright/internal/source"
 	"loomwright/internal/wiring"
 	"loomwright/library"
@@ -28,13 +30,15 @@ func New(shelves ...part.Shelf) *Bench {
 
 // Checked is a loom proved. Rows is empty when the file cannot be read.
 type Checked struct {
-	Version  int           `json:"loomwright"` // of this JSON
-	File     string        `json:"file"`
-	Title    string        `json:"title,omitempty"`
-	Rows     []proof.Row   `json:"settings"`
-	Findings diag.List     `json:"findings"`
-	Graph    *wiring.Graph `json:"-"`
-	Text     *diag.Text    `json:"-"`
+	Version  int             `json:"loomwright"` // of this JSON
+	File     string          `json:"file"`
+	Title    string          `json:"title,omitempty"`
+	Rows     []proof.Row     `json:"settings"`
+	Figures  []electrics.Row `json:"figures,omitempty"` // the same settings in numbers; none above maxFigures settings
+	Over     string          `json:"over,omitempty"`    // the setting that levels are over
+	Findings diag.List       `json:"findings"`
+	Graph    *wiring.Graph   `json:"-"`
+	Text     *diag.Text      `json:"-"`
 }
 
 // Check reads a loom file and proves every setting of it.
@@ -52,8 +56,30 @@ func (b *Bench) Check(name, data string) Checked {
 	out.Graph = g
 	report := proof.Prove(g)
 	out.Rows = append(out.Rows, report.Rows...)
-	out.Findings = append(out.Findings, report.Findings...).Sorted()
+	out.Findings = append(out.Findings, report.Findings...)
+	out.figures()
+	out.Findings = out.Findings.Sorted()
 	return out
+}
+
+// maxFigures is how many settings are worked out in numbers beside the proof.
+const maxFigures = 512
+
+// figures adds level, brightness, resonance and hum to the rows.
+func (c *Checked) figures() {
+	if len(c.Rows) == 0 || len(c.Rows) > maxFigures {
+		return
+	}
+	m, list := electrics.New(c.Graph, electrics.Options{})
+	c.Findings = append(c.Findings, list...)
+	if m == nil {
+		return
+	}
+	at := stood{turn: setting.FullUp(c.Graph)}
+	for i := range c.Rows {
+		at.settings = append(at.settings, c.Rows[i].Setting)
+	}
+	c.Figures, c.Over = levelTable(m, at)
 }
 
 // graph reads a loom file and draws its graph; nil where it cannot be read.

@@ -2,14 +2,11 @@ package bench
 
 import (
 	"fmt"
-	"time"
 
 	"loomwright/internal/build"
 	"loomwright/internal/diag"
 	"loomwright/internal/drawing"
-	"loomwright/internal/pdf"
 	"loomwright/internal/place"
-	"loomwright/internal/png"
 	"loomwright/internal/proof"
 	"loomwright/internal/scene"
 	"loomwright/internal/setting"
@@ -94,14 +91,8 @@ func paint(s scene.Scene, o DrawOptions) ([]byte, error) {
 		return svg.Paint(s, svg.Options{LockWidths: true, Ink: ink})
 	case InlineSVG:
 		return svg.Paint(s, svg.Options{Inline: true, LockWidths: true, Ink: ink})
-	case PDF:
-		return pdf.Paint([]scene.Scene{s}, pdf.Options{Created: time.Time{}, Ink: ink})
-	case PNG:
-		dpi := o.DPI
-		if dpi == 0 {
-			dpi = 150
-		}
-		return png.Paint(s, png.Options{DPI: dpi, Grey: o.Grey})
+	case PDF, PNG:
+		return paintPaper(s, o)
 	}
 	return nil, fmt.Errorf("there is no picture format %q", o.Format)
 }

@@ -48,17 +48,20 @@ func (b *Bench) modelOf(text *diag.Text, opts electrics.Options) (*electrics.Mod
 
 // Levels is the table of settings in numbers.
 type Levels struct {
-	Version  int             `json:"loomwright"`
-	File     string          `json:"file"`
-	Title    string          `json:"title,omitempty"`
-	Over     string          `json:"over"` // the setting that levels are over
-	Rows     []electrics.Row `json:"settings"`
-	Findings diag.List       `json:"findings"`
+	Version  int                 `json:"loomwright"`
+	File     string              `json:"file"`
+	Title    string              `json:"title,omitempty"`
+	Over     string              `json:"over"` // the setting that levels are over
+	Rows     []electrics.Row     `json:"settings"`
+	Bands    []electrics.RowBand `json:"bands,omitempty"`  // where the figures can lie, for all that is not known exactly; only when asked for
+	Notes    []electrics.Note    `json:"notes,omitempty"`  // what the figures are easily misread as
+	Splits   []electrics.Split   `json:"splits,omitempty"` // shorting a coupled coil against opening it
+	Findings diag.List           `json:"findings"`
 }
 
 // Level works out level, brightness, resonance and hum of settings. Levels are
 // over the setting that over names in words, or the first that sounds.
-func (b *Bench) Level(name, data string, s Stand, over string, opts electrics.Options) (Levels, error) {
+func (b *Bench) Level(name, data string, s Stand, over string, bands bool, opts electrics.Options) (Levels, error) {
 	text := diag.NewText(name, data)
 	out := Levels{Version: Version, File: name, Rows: []electrics.Row{}, Findings: diag.List{}}
 	m, list := b.modelOf(text, opts)
@@ -76,22 +79,40 @@ func (b *Bench) Level(name, data string, s Stand, over string, opts electrics.Op
 		return out, err
 	}
 	out.Rows = m.Table(at.settings, at.turn, ref)
-	if ref >= 0 && ref < len(at.settings) {
+	if ref >= 0 {
 		out.Over = at.settings[ref].Name
 	}
+	out.Notes, out.Splits = m.Notes(at.settings, out.Rows, at.turn), m.Splits(at.settings, at.turn)
+	if bands {
+		out.Bands = m.TableBand(at.settings, at.turn, ref)
+	}
 	return out, nil
+}
+
+// levelTable is the table of settings in numbers, over the first that sounds.
+func levelTable(m *electrics.Model, at stood) (rows []electrics.Row, over string) {
+	ref := firstSounding(m, at)
+	if ref >= 0 {
+		over = at.settings[ref].Name
+	}
+	return m.Table(at.settings, at.turn, ref), over
+}
+
+// firstSounding is the place of the first setting that sounds, or −1.
+func firstSounding(m *electrics.Model, at stood) int {
+	for i, s := range at.settings {
+		if m.Table([]setting.Setting{s}, at.turn, -1)[0].Output == electrics.Sounding {
+			return i
+		}
+	}
+	return -1
 }
 
 // reference finds the row that levels are over: the one named, or the first
 // that sounds.
 func reference(m *electrics.Model, at stood, over string) (int, error) {
 	if over == "" {
-		for i, row := range m.Table(at.settings, at.turn, -1) {
-			if row.Output == electrics.Sounding {
-				return i, nil
-			}
-		}
-		return -1, nil
+		return firstSounding(m, at), nil
 	}
 	match, err := setting.Match(m.Graph(), over)
 	if err != nil {

@@ -14,12 +14,16 @@ func LevelCells(l Levels, noise bool) [][]string {
 		head = append(head, "noise")
 	}
 	rows := [][]string{head}
-	for _, r := range l.Rows {
+	for i, r := range l.Rows {
 		cells := []string{r.Setting, ohmsCell(r.Ohms), "", "", "", ""}
 		if r.Output == electrics.Sounding {
-			cells[2], cells[3], cells[4], cells[5] = levelCell(r), fmt.Sprintf("%.1f dB", r.Brightness), peakCell(r.Peak), humCell(r.Hum)
+			cells[2], cells[3], cells[4], cells[5] = levelCell(r), brightCell(r), peakCell(r.Peak), humCell(r.Hum)
 		} else {
 			cells[2] = string(r.Output)
+		}
+		if i < len(l.Bands) && r.Output == electrics.Sounding {
+			cells[2] += spanCell(l.Bands[i].Level)
+			cells[3] += spanCell(l.Bands[i].Brightness)
 		}
 		if noise {
 			cells = append(cells, fmt.Sprintf("%.2f µV", r.Noise*1e6))
@@ -35,6 +39,8 @@ func ohmsCell(r electrics.Reading) string {
 	}
 	return units.FormatOhms(units.Round(r.Ohms, 3))
 }
+
+func brightCell(r electrics.Row) string { return fmt.Sprintf("%.1f dB", r.Brightness) }
 
 // levelCell shows one level, or the two that an unknown phase leaves open.
 func levelCell(r electrics.Row) string {
@@ -62,3 +68,6 @@ func humCell(h electrics.Hum) string {
 	}
 	return fmt.Sprintf("%s (%+.0f dB)", h.Verdict, h.Index)
 }
+
+// spanCell shows where a figure can lie.
+func spanCell(s electrics.Span) string { return fmt.Sprintf(" (%.1f to %.1f)", s.Lo, s.Hi) }

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"loomwright/internal/electrics"
 	"loomwright/internal/proof"
 )
 
@@ -15,25 +16,31 @@ type SettingLine struct {
 	Phase    string
 	Hum      string
 	Knobs    string
+	Level    string // over Checked.Over; "" where nothing sounds
+	Bright   string // brightness, dB
 	Travel   string // the worst moment on the way to a neighbour
 	Wanted   string // yes, no, cannot tell, or – where nothing is asked
 	LiveRuns []int
 }
 
 // SettingHeads are the heads of the table of settings.
-var SettingHeads = []string{"setting", "heard", "phase", "hum", "knobs", "travel", "wanted"}
+var SettingHeads = []string{"setting", "heard", "phase", "hum", "level", "brightness", "knobs", "travel", "wanted"}
 
 // Cells lists the line under SettingHeads.
 func (l SettingLine) Cells() []string {
-	return []string{l.Setting, l.Heard, l.Phase, l.Hum, l.Knobs, l.Travel, l.Wanted}
+	return []string{l.Setting, l.Heard, l.Phase, l.Hum, l.Level, l.Bright, l.Knobs, l.Travel, l.Wanted}
 }
 
 // SettingLines puts the rows of a proof in words.
 func SettingLines(c Checked) []SettingLine {
 	var out []SettingLine
-	for _, r := range c.Rows {
-		out = append(out, SettingLine{r.Name, heardWords(r), string(r.Phase), humWords(r), knobWords(r.Knobs),
-			travelWords(r.Travel), wantedWords(r.Wanted), r.LiveRuns})
+	for i, r := range c.Rows {
+		l := SettingLine{Setting: r.Name, Heard: heardWords(r), Phase: string(r.Phase), Hum: humWords(r), Knobs: knobWords(r.Knobs),
+			Travel: travelWords(r.Travel), Wanted: wantedWords(r.Wanted), LiveRuns: r.LiveRuns}
+		if i < len(c.Figures) && c.Figures[i].Output == electrics.Sounding {
+			l.Level, l.Bright = levelCell(c.Figures[i]), brightCell(c.Figures[i])
+		}
+		out = append(out, l)
 	}
 	return out
 }

@@ -68,7 +68,7 @@ func (a *app) root() *cobra.Command {
 	root.PersistentFlags().StringVar(&a.shelf, "shelf", "", "folder with part files and lead codes of your own (default: loomwright/shelf in your configuration folder)")
 	root.PersistentFlags().BoolVar(&a.json, "json", false, "print the result as JSON (layout: docs/json.md)")
 	root.AddCommand(a.checkCommand(), a.fmtCommand(), a.newCommand(), a.partsCommand(), a.schemaCommand(), a.codesCommand(),
-		a.ohmsCommand(), a.levelCommand(), a.drawCommand(), a.serveCommand())
+		a.ohmsCommand(), a.levelCommand(), a.curveCommand(), a.drawCommand(), a.serveCommand())
 	return root
 }
 

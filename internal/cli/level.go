@@ -2,6 +2,7 @@ package cli
 
 import (
 	"fmt"
+	"io"
 	"math"
 	"strconv"
 	"strings"
@@ -40,7 +41,7 @@ func (f *standFlags) stand() (bench.Stand, error) {
 func (a *app) levelCommand() *cobra.Command {
 	var f standFlags
 	var over string
-	var noise bool
+	var noise, bands bool
 	cmd := &cobra.Command{
 		Use:   "level FILE",
 		Short: "Level, brightness, resonance and hum of every setting",
@@ -56,7 +57,7 @@ Ohms are not output: a quarter of the ohms is half of the volts, about -6 dB.`,
 			if err != nil {
 				return err
 			}
-			out, err := b.Level(args[0], data, s, over, electrics.Options{Noise: noise})
+			out, err := b.Level(args[0], data, s, over, bands, electrics.Options{Noise: noise})
 			if err != nil {
 				return err
 			}
@@ -65,6 +66,7 @@ Ohms are not output: a quarter of the ohms is half of the volts, about -6 dB.`,
 	}
 	f.add(cmd)
 	cmd.Flags().StringVar(&over, "over", "", "setting that levels are over (default: the first that sounds)")
+	cmd.Flags().BoolVar(&bands, "bands", false, "show where each figure can lie, for all that is not known exactly")
 	cmd.Flags().BoolVar(&noise, "noise", false, "work out thermal noise too")
 	return cmd
 }
@@ -99,9 +101,20 @@ func (a *app) printLevels(b *bench.Bench, data string, l bench.Levels, noise boo
 		}
 		fmt.Fprintln(a.streams.Out)
 		printTable(a.streams.Out, bench.LevelCells(l, noise))
+		for _, n := range l.Notes {
+			printNote(a.streams.Out, n.Text)
+		}
 	}
 	a.printFindings(b, l.File, data, l.Findings)
 	return statusOf(l.Findings)
+}
+
+// printNote prints a sentence that corrects an easy misreading.
+func printNote(w io.Writer, text string) {
+	fmt.Fprintln(w)
+	for _, line := range wrap(text, 90) {
+		fmt.Fprintf(w, "  %s\n", line)
+	}
 }
 
 // printFindings prints findings on standard error, with the lines they stand on.

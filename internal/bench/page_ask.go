@@ -1,0 +1,124 @@
+package bench
+
+import (
+	"io/fs"
+	"strings"
+
+	"loomwright/examples"
+	"loomwright/internal/diag"
+)
+
+// Ask is everything that a page may say in one call; each call reads what it
+// needs. Its JSON is the page's request, Answer the reply.
+type Ask struct {
+	Name  string             `json:"name"` // of the loom file
+	Text  string             `json:"text"` // of the loom file
+	With  string             `json:"with,omitempty"`
+	Knobs map[string]float64 `json:"knobs,omitempty"` // marks 0 to 10
+	Over  string             `json:"over,omitempty"`  // the setting that levels are over
+	Band  bool               `json:"band,omitempty"`
+	From  string             `json:"from,omitempty"` // terminals
+	To    string             `json:"to,omitempty"`
+	Run   int                `json:"run,omitempty"`
+	Part  string             `json:"part,omitempty"`
+	Key   string             `json:"key,omitempty"`
+	Value string             `json:"value,omitempty"`
+	Kind  PictureFormat      `json:"kind,omitempty"`
+	Page  string             `json:"page,omitempty"`
+	Front bool               `json:"front,omitempty"`
+	Marks bool               `json:"marks,omitempty"`
+	Grey  bool               `json:"grey,omitempty"`
+}
+
+// Failure answers a call that could not be done: a usage error, in words.
+type Failure struct {
+	Error string `json:"error"`
+}
+
+// Edited is the text of a loom after an edit.
+type Edited struct {
+	Text string `json:"text"`
+}
+
+// Formatted is a loom file in the canonical layout.
+type Formatted struct {
+	Text     string    `json:"text"`
+	Findings diag.List `json:"findings"`
+}
+
+// Pictured is a drawing: SVG as text, other formats in base64.
+type Pictured struct {
+	SVG       string    `json:"svg,omitempty"`
+	Data      []byte    `json:"data,omitempty"`
+	Crossings int       `json:"crossings"`
+	Findings  diag.List `json:"findings"`
+}
+
+// Begin is what a loom can be begun from.
+type Begin struct {
+	Starts   []Start `json:"starts"`
+	Examples []Start `json:"examples"`
+}
+
+// Calls are what a page may ask a desk, by name. Each answer can be written as
+// JSON; none panics on what a user wrote.
+func (d *Desk) Calls() map[string]func(Ask) any {
+	return map[string]func(Ask) any{
+		"begin":  func(Ask) any { return begin() },
+		"parts":  func(Ask) any { parts, _ := d.bench.Parts(); return parts },
+		"open":   func(a Ask) any { return d.Open(a.Name, a.Text) },
+		"trace":  func(a Ask) any { return orFailure(d.Trace(a.Name, a.Text, a.stand(), a.Band)) },
+		"rows":   func(a Ask) any { return orFailure(d.Rows(a.Name, a.Text, Stand{Knobs: a.Knobs}, a.Over)) },
+		"ohms":   func(a Ask) any { return orFailure(d.Ohms(a.Name, a.Text, a.stand(), a.From, a.To)) },
+		"draw":   func(a Ask) any { return orFailure(d.picture(a)) },
+		"join":   func(a Ask) any { return asEdited(d.bench.Join(a.Name, a.Text, a.From, a.To)) },
+		"cut":    func(a Ask) any { return asEdited(d.bench.Cut(a.Name, a.Text, a.Run)) },
+		"part":   func(a Ask) any { return asEdited(d.bench.SetPart(a.Name, a.Text, a.Part, a.Key, a.Value)) },
+		"format": func(a Ask) any { text, list := d.bench.Format(a.Name, a.Text); return Formatted{text, some(list)} },
+	}
+}
+
+func (a Ask) stand() Stand { return Stand{With: a.With, Knobs: a.Knobs} }
+
+func orFailure[T any](out T, err error) any {
+	if err != nil {
+		return Failure{err.Error()}
+	}
+	return out
+}
+
+func asEdited(text string, err error) any { return orFailure(Edited{text}, err) }
+
+// some is a list that JSON writes as a list even when it is empty.
+func some(l diag.List) diag.List { return append(diag.List{}, l...) }
+
+func (d *Desk) picture(a Ask) (Pictured, error) {
+	drawn, err := d.bench.Draw(a.Name, a.Text, DrawOptions{Format: a.Kind, With: a.With, Front: a.Front, Marks: a.Marks, Page: a.Page, Grey: a.Grey})
+	if err != nil {
+		return Pictured{}, err
+	}
+	out := Pictured{Crossings: drawn.Crossings, Findings: some(drawn.Findings)}
+	if a.Kind == SVG || a.Kind == InlineSVG {
+		out.SVG = string(drawn.Picture)
+	} else {
+		out.Data = drawn.Picture
+	}
+	return out, nil
+}
+
+// begin lists starts and examples.
+func begin() Begin {
+	out := Begin{Starts: Starts(), Examples: []Start{}}
+	for _, pattern := range []string{"*.yaml", "broken/*.yaml"} {
+		names, _ := fs.Glob(examples.Files, pattern)
+		for _, name := range names {
+			data, err := examples.Files.ReadFile(name)
+			if err != nil {
+				continue // cannot happen: the name comes from the same file system
+			}
+			first, _, _ := strings.Cut(string(data), "\n")
+			out.Examples = append(out.Examples, Start{name, strings.TrimSpace(strings.TrimPrefix(first, "#")), string(data)})
+		}
+	}
+	return out
+}
