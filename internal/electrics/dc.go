@@ -39,6 +39,7 @@ type DC struct {
 	node  []int // of each net; −1: no resistor touches it
 	nodes int
 	parts []resistor
+	plan  func() *linear.Network
 	once  [3]sync.Once
 	table [3]*linear.Resistances
 }
@@ -63,6 +64,7 @@ func (m *Model) DCOf(nets setting.Nets, turn setting.Turn) *DC {
 		d.add(resistor{name: t.name, a: t.a, b: t.b, ohms: t.value, coil: -1, track: -1})
 	}
 	d.number()
+	d.plan = sync.OnceValue(d.network)
 	return d
 }
 
@@ -99,14 +101,23 @@ func (d *DC) number() {
 // at returns the table of resistances at one corner.
 func (d *DC) at(c corner) *linear.Resistances {
 	d.once[c].Do(func() {
-		parts := make([]linear.Resistor, len(d.parts))
+		siemens := make([]float64, len(d.parts))
 		for i, r := range d.parts {
 			ohms := [3]float64{r.ohms.Typical, r.ohms.Lo, r.ohms.Hi}[c]
-			parts[i] = linear.Resistor{A: d.node[r.a], B: d.node[r.b], Siemens: 1 / max(ohms, tinyOhms)}
+			siemens[i] = 1 / max(ohms, tinyOhms)
 		}
-		d.table[c] = linear.NewResistances(d.nodes, parts)
+		d.table[c] = d.plan().Resistances(siemens)
 	})
 	return d.table[c]
+}
+
+// network is which nets the resistors join; it serves for all corners.
+func (d *DC) network() *linear.Network {
+	ends := make([][2]int, len(d.parts))
+	for i, r := range d.parts {
+		ends[i] = [2]int{d.node[r.a], d.node[r.b]}
+	}
+	return linear.NewNetwork(d.nodes, ends)
 }
 
 // between is the resistance between two nets at one corner; +Inf when open.

@@ -33,20 +33,21 @@ func (r *rows) degree(i int) int {
 	return n
 }
 
-// each calls do with every member of row i, in order.
-func (r *rows) each(i int, do func(j int)) {
+// members lists row i in order.
+func (r *rows) members(i int) []int {
+	out := make([]int, 0, r.degree(i))
 	for at, w := range r.row(i) {
 		for ; w != 0; w &= w - 1 {
-			do(at*64 + bits.TrailingZeros64(w))
+			out = append(out, at*64+bits.TrailingZeros64(w))
 		}
 	}
+	return out
 }
 
 // eliminate joins the neighbours of k among themselves, takes k out, and
 // returns the neighbours.
 func (r *rows) eliminate(k int) []int {
-	var near []int
-	r.each(k, func(j int) { near = append(near, j) })
+	near := r.members(k)
 	for at, i := range near {
 		r.clear(k, i)
 		for _, j := range near[:at] {
@@ -62,14 +63,18 @@ func (r *rows) eliminate(k int) []int {
 // neighbours of order[k] when its turn comes.
 func minimumDegree(adjacent *rows, last int) (order []int, near [][]int) {
 	done := make([]bool, adjacent.n)
+	order, near = make([]int, 0, adjacent.n), make([][]int, 0, adjacent.n)
 	for range adjacent.n {
 		best, fewest := -1, adjacent.n+1
 		for i := range adjacent.n {
+			if done[i] {
+				continue
+			}
 			d := adjacent.degree(i)
 			if i == last {
 				d = adjacent.n
 			}
-			if !done[i] && d < fewest {
+			if d < fewest {
 				best, fewest = i, d
 			}
 		}

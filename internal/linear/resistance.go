@@ -15,7 +15,46 @@ type Resistances struct {
 	ohms []float64 // n×n; +Inf where no path is
 }
 
+// Network is which nodes resistors join, with an order of elimination that
+// serves for any values.
+type Network struct {
+	n     int
+	ends  [][2]int
+	order []int
+	near  [][]int // neighbours of order[k] when its turn comes
+	total int     // of all neighbours
+}
+
+// NewNetwork plans for n nodes and resistors between pairs of them.
+func NewNetwork(n int, ends [][2]int) *Network {
+	w := &Network{n: n, ends: ends}
+	adjacent := newRows(n)
+	for _, e := range ends {
+		if e[0] != e[1] {
+			adjacent.set(e[0], e[1])
+		}
+	}
+	w.order, w.near = minimumDegree(adjacent, -1)
+	for _, near := range w.near {
+		w.total += len(near)
+	}
+	return w
+}
+
 // NewResistances finds the resistance between all pairs of n nodes.
+func NewResistances(n int, parts []Resistor) *Resistances {
+	var ends [][2]int
+	var siemens []float64
+	for _, p := range parts {
+		if p.Siemens > 0 {
+			ends, siemens = append(ends, [2]int{p.A, p.B}), append(siemens, p.Siemens)
+		}
+	}
+	return NewNetwork(n, ends).Resistances(siemens)
+}
+
+// Resistances finds the resistance between all pairs of nodes for one set of
+// values, all above zero, in the order of the network's ends.
 //
 // Nodes are eliminated one by one by the star-mesh transform (Rosen 1924) and
 // put back in the opposite order. A node k that was joined to its neighbours i
@@ -26,12 +65,12 @@ type Resistances struct {
 //
 // Conductances are only ever added, so that values far apart (a joint of
 // milliohms beside a track of megohms) cost no digits.
-func NewResistances(n int, parts []Resistor) *Resistances {
-	r := &Resistances{n: n, ohms: make([]float64, n*n)}
+func (w *Network) Resistances(siemens []float64) *Resistances {
+	r := &Resistances{n: w.n, ohms: make([]float64, w.n*w.n)}
 	for i := range r.ohms {
 		r.ohms[i] = math.Inf(1)
 	}
-	stars := eliminateStars(n, parts)
+	stars := w.stars(siemens)
 	for at := len(stars) - 1; at >= 0; at-- {
 		r.putBack(&stars[at], stars[at+1:])
 	}
@@ -46,21 +85,22 @@ type star struct {
 	sum   float64
 }
 
-// eliminateStars takes out all nodes, the one with the fewest neighbours first.
-func eliminateStars(n int, parts []Resistor) []star {
+// stars takes out all nodes in the network's order.
+func (w *Network) stars(siemens []float64) []star {
+	n := w.n
 	g := make([]float64, n*n)
-	adjacent := newRows(n)
-	for _, p := range parts {
-		if p.A != p.B && p.Siemens > 0 {
-			g[p.A*n+p.B] += p.Siemens
-			g[p.B*n+p.A] += p.Siemens
-			adjacent.set(p.A, p.B)
+	for i, e := range w.ends {
+		if e[0] != e[1] {
+			g[e[0]*n+e[1]] += siemens[i]
+			g[e[1]*n+e[0]] += siemens[i]
 		}
 	}
-	order, near := minimumDegree(adjacent, -1)
-	stars := make([]star, 0, n)
-	for at, k := range order {
-		s := star{node: k, near: near[at], share: make([]float64, len(near[at]))}
+	shares := make([]float64, w.total)
+	stars := make([]star, n)
+	for at, k := range w.order {
+		s := &stars[at]
+		s.node, s.near = k, w.near[at]
+		s.share, shares = shares[:len(s.near)], shares[len(s.near):]
 		for _, i := range s.near {
 			s.sum += g[k*n+i]
 		}
@@ -72,7 +112,6 @@ func eliminateStars(n int, parts []Resistor) []star {
 				g[j*n+i] += more
 			}
 		}
-		stars = append(stars, s)
 	}
 	return stars
 }
