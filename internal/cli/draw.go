@@ -3,6 +3,7 @@ package cli
 import (
 	"fmt"
 	"path/filepath"
+	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -103,5 +104,5 @@ func (c *choiceValue) Set(word string) error {
 			return nil
 		}
 	}
-	return fmt.Errorf("it is one of %s", strings.Join(c.words, ", "))
+	return fmt.Errorf("it is one of %s", strings.Join(slices.DeleteFunc(slices.Clone(c.words), func(w string) bool { return w == "" }), ", "))
 }
