@@ -2,6 +2,7 @@ package loom
 
 import (
 	"slices"
+	"strconv"
 	"strings"
 
 	"loomwright/internal/diag"
@@ -165,8 +166,8 @@ func (r *resolver) coils(p *part.Part, f *UseFile) {
 }
 
 func (r *resolver) coupling(s source.String) float64 {
-	k, err := units.Percent(s.Value)
-	if err != nil || k <= -1 || k >= 1 {
+	k, err := strconv.ParseFloat(s.Value, 64)
+	if err != nil || !(k > -1 && k < 1) {
 		r.fail("value-syntax", s.Span, "%q is not a coupling: write a number between -1 and 1, dots at the starts", s.Value)
 		return 0
 	}
