@@ -91,7 +91,7 @@ func fanBox(f *place.Fan) scene.Rect {
 // spot adds a terminal's metal and its label.
 func (b *board) spot(t int) {
 	s := &b.d.Plan.Spots[t]
-	if s.Part < 0 || s.InFan || s.InCase {
+	if s.Part < 0 || s.InFan || s.InCase || b.d.Plan.Parts[s.Part].Sleeve() {
 		return
 	}
 	b.board.Lugs = append(b.board.Lugs, route.Lug{Term: t, Tip: s.At, Far: s.Far})
@@ -99,7 +99,7 @@ func (b *board) spot(t int) {
 		b.board.Lugs = append(b.board.Lugs, route.Lug{Term: t, Tip: s.Pin, Far: s.Pin})
 	}
 	if s.Words != (scene.Point{}) {
-		b.board.Labels = append(b.board.Labels, route.Label{Box: labelBox(s), Hard: true})
+		b.board.Labels = append(b.board.Labels, route.Label{Box: labelBox(s)})
 	}
 }
 
@@ -142,8 +142,19 @@ func (b *board) end(e place.End) route.End {
 		out.Kind, out.Index = route.InFan, b.fan[s.Part]
 	case s.InCase:
 		out.Kind, out.Index, out.Over = route.InZone, b.zone[e.Term], true
+	case b.d.Plan.Parts[s.Part].Sleeve():
+		out.Tips, out.Over = tipsOf(&b.d.Plan.Parts[s.Part]), true
 	default:
 		out.Tips = []route.Tip{{At: s.At, Exits: route.Dirs(s.Exits)}}
+	}
+	return out
+}
+
+// tipsOf are the places at which wires enter a sleeve.
+func tipsOf(p *place.Part) []route.Tip {
+	var out []route.Tip
+	for _, t := range p.Tips {
+		out = append(out, route.Tip{At: t.At, Exits: route.Dirs(t.Exits)})
 	}
 	return out
 }
@@ -155,11 +166,7 @@ func (b *board) spliceEnd(splice int) route.End {
 		if p.Splice != splice || p.Use >= 0 {
 			continue
 		}
-		out := route.End{Kind: route.AtTerm, Term: len(b.d.Graph.Terms) + splice, Part: i, Over: true}
-		for _, t := range p.Tips {
-			out.Tips = append(out.Tips, route.Tip{At: t.At, Exits: route.Dirs(t.Exits)})
-		}
-		return out
+		return route.End{Kind: route.AtTerm, Term: len(b.d.Graph.Terms) + splice, Part: i, Over: true, Tips: tipsOf(p)}
 	}
 	return route.End{Kind: route.Nowhere}
 }

@@ -13,7 +13,7 @@ func (d *Drawing) collect(b *board, res route.Result) {
 		if !p.Routed || len(p.Points) < 2 {
 			continue
 		}
-		w := Wire{Run: -1, Strand: b.strand[i], Points: p.Points, Clean: !p.Conflict}
+		w := Wire{Run: -1, Strand: b.strand[i], Points: ease(p.Points), Clean: !p.Conflict}
 		if w.Strand < 0 {
 			w.stub, w.A = true, d.Graph.Terms[b.lead[i]].Name
 			w.Look = d.leadLook(b.lead[i])

@@ -67,7 +67,8 @@ type Drawing struct {
 	Box       scene.Rect // of all that is drawn, with a little room
 	joints    []Joint
 	soldered  setting.Nets
-	flows     map[int]flow // by strand, when a setting is shown
+	labels    map[int]label // of lugs, by terminal
+	flows     map[int]flow  // by strand, when a setting is shown
 }
 
 // Wire is one piece of wire in its lane.
@@ -151,6 +152,7 @@ func (d *Drawing) finish() {
 	slices.SortStableFunc(d.Wires, func(a, b Wire) int { return cmp.Compare(a.Step, b.Step) })
 	d.findCrossings()
 	d.findJoints()
+	d.placeLabels()
 	d.findFlows()
 	d.placeTags()
 	d.crop()

@@ -48,6 +48,7 @@ var threads = map[string][]float64{
 	"brown": {3.4, 1.4}, "red": {1.9, 1.1}, "orange": {3.0, 1.3}, "yellow": {0.6, 1.2}, "green": {3.4, 0.9, 0.6, 0.9},
 	"blue": {0.6, 1.0}, "violet": {0.6, 0.7, 0.6, 2.1}, "grey": {1}, "pink": {0.6, 2.8}, "gold": {1.2, 1.2},
 	"turquoise": {1.7, 0.8, 0.6, 0.8}, "silver": {0.5, 0.6},
+	"": {2.2, 2.6},
 }
 
 // edgeOf is the edge of a wire: its own colour, dark enough to stand out from

@@ -12,6 +12,12 @@ type Joint struct {
 	Wires []int
 }
 
+// inSleeve reports whether a terminal is a joint under a sleeve.
+func (d *Drawing) inSleeve(term int) bool {
+	s := &d.Plan.Spots[term]
+	return s.Part >= 0 && d.Plan.Parts[s.Part].Sleeve()
+}
+
 // findJoints lists the soldered places: one for each terminal, and on a case
 // one for each wire.
 func (d *Drawing) findJoints() {
@@ -27,7 +33,7 @@ func (d *Drawing) findJoints() {
 			ends = []place.End{{Term: -1, Splice: 0}, s.A}
 		}
 		for k, e := range ends {
-			if e.Splice >= 0 || e.Term < 0 || d.Plan.Spots[e.Term].Kind == "lead" {
+			if e.Splice >= 0 || e.Term < 0 || d.Plan.Spots[e.Term].Kind == "lead" || d.inSleeve(e.Term) {
 				continue
 			}
 			p := w.Points[0]

@@ -114,15 +114,19 @@ func (l *linter) end(i int, e place.End, at, next scene.Point) {
 	}
 	s := &l.d.Plan.Spots[e.Term]
 	switch {
+	case l.d.inSleeve(e.Term):
+		if !onTip(&l.d.Plan.Parts[s.Part], at) {
+			l.add("end", at, "%s does not end at its sleeve", l.name(i))
+		}
 	case s.InCase:
 		if c := l.d.Plan.Parts[s.Part].Case; !c.Box.Grow(-1.4).Contains(around(at, 0)) {
 			l.add("end", at, "%s does not end on the case", l.name(i))
 		}
 	case s.InFan:
-		if !slices.Contains(l.d.Plan.Parts[s.Part].Fan.Slots, at) {
+		if !slices.ContainsFunc(l.d.Plan.Parts[s.Part].Fan.Slots, func(p scene.Point) bool { return p.Dist(at) < 1e-2 }) {
 			l.add("end", at, "%s does not start in its cable", l.name(i))
 		}
-	case at.Dist(s.At) > 1e-3:
+	case at.Dist(s.At) > 1e-2:
 		l.add("end", at, "%s ends %.2f mm from its terminal", l.name(i), at.Dist(s.At))
 	case !allowed(s, next.Sub(at)) && !l.jumper(i):
 		l.add("end", at, "%s leaves its lug where it may not", l.name(i))
@@ -137,10 +141,14 @@ func (l *linter) jumper(i int) bool {
 func (l *linter) onSplice(splice int, at scene.Point) bool {
 	for i := range l.d.Plan.Parts {
 		if p := &l.d.Plan.Parts[i]; p.Use < 0 && p.Splice == splice {
-			return slices.ContainsFunc(p.Tips, func(t place.Spot) bool { return t.At.Dist(at) < 1e-3 })
+			return onTip(p, at)
 		}
 	}
 	return false
+}
+
+func onTip(p *place.Part, at scene.Point) bool {
+	return slices.ContainsFunc(p.Tips, func(t place.Spot) bool { return t.At.Dist(at) < 1e-2 })
 }
 
 // allowed reports whether a direction is within 60 degrees of an exit.

@@ -150,7 +150,7 @@ func (l *linter) crossesBody(w *Wire, part int) (scene.Point, bool) {
 func (l *linter) lugs() {
 	for t := range l.d.Plan.Spots {
 		s := &l.d.Plan.Spots[t]
-		if s.Part < 0 || s.InFan || s.InCase {
+		if s.Part < 0 || s.InFan || s.InCase || l.d.inSleeve(t) {
 			continue
 		}
 		for i := range l.d.Wires {

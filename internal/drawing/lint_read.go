@@ -119,8 +119,8 @@ func (d *Drawing) wordBoxes() ([]scene.Rect, []string) {
 		}
 	}
 	for t := range d.Plan.Spots {
-		if s := &d.Plan.Spots[t]; s.Words != (scene.Point{}) {
-			boxes, names = append(boxes, labelBox(s)), append(names, s.Label)
+		if w, ok := d.labels[t]; ok {
+			boxes, names = append(boxes, w.box(&d.Plan.Spots[t])), append(names, d.Plan.Spots[t].Label)
 		}
 	}
 	return boxes, names

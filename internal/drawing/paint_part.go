@@ -77,18 +77,18 @@ func (d *Drawing) paintTerm(t int, soldered []Joint) scene.Group {
 	if s.HasPin {
 		g.Items = append(g.Items, disc(s.Pin, 0.9, scene.RGB(0xB4AFA8), scene.RGB(0x77726C)))
 	}
-	if len(soldered) == 0 && !s.InFan && !s.InCase && s.Kind != "lead" {
+	if len(soldered) == 0 && !s.InFan && !s.InCase && s.Kind != "lead" && !d.inSleeve(t) {
 		g.Items = append(g.Items, disc(s.At, 0.75, paper, scene.RGB(0x77726C)))
 	}
 	for _, j := range soldered {
 		g.Items = append(g.Items, solderDot(j.At)...)
 	}
-	if s.Words != (scene.Point{}) {
+	if l, ok := d.labels[t]; ok {
 		c := faintInk
-		if s.Dark {
+		if l.dark {
 			c = paper
 		}
-		g.Items = append(g.Items, scene.Text{Class: "label", At: s.Words, Content: s.Label, Size: labelSize,
+		g.Items = append(g.Items, scene.Text{Class: "label", At: l.at, Content: s.Label, Size: labelSize,
 			Anchor: scene.Middle, Baseline: scene.Central, Color: c})
 	}
 	return g

@@ -26,14 +26,14 @@ func (d *Drawing) items() []scene.Item {
 	for _, p := range d.Plan.Panels {
 		out = append(out, paintPanel(p)...)
 	}
-	out = append(out, d.paintParts(true)...)
+	out = append(out, d.paintParts(false)...)
 	if d.Options.Setting != nil {
 		out = append(out, d.paintLive())
 	}
 	for i := range d.Wires {
 		out = append(out, d.paintWire(i))
 	}
-	out = append(out, d.paintParts(false)...)
+	out = append(out, d.paintParts(true)...)
 	joints := map[int][]Joint{}
 	for _, j := range d.joints {
 		joints[j.Term] = append(joints[j.Term], j)
@@ -55,11 +55,11 @@ func (d *Drawing) items() []scene.Item {
 	return out
 }
 
-// paintParts paints the parts of the loom, or the sleeves over joined leads.
-func (d *Drawing) paintParts(loom bool) []scene.Item {
+// paintParts paints the sleeves over joined wires, or all other parts.
+func (d *Drawing) paintParts(sleeves bool) []scene.Item {
 	var out []scene.Item
 	for i := range d.Plan.Parts {
-		if (d.Plan.Parts[i].Use >= 0) == loom {
+		if d.Plan.Parts[i].Sleeve() == sleeves {
 			out = append(out, d.paintPart(i))
 		}
 	}

@@ -64,7 +64,7 @@ const (
 func (d *Drawing) placeTags() {
 	for i := range d.Wires {
 		w := &d.Wires[i]
-		if w.Length < oneTag || w.stub {
+		if w.Length < oneTag || w.stub || w.Tap[0] {
 			d.Tags = append(d.Tags, d.bestTag(i, 0, w.Length))
 			continue
 		}
@@ -112,7 +112,10 @@ func (d *Drawing) bestTag(i, end int, reach float64) Tag {
 
 // tagTexts are what a tag may say: the colour's word, or its letters.
 func (w *Wire) tagTexts() []string {
-	if w.Look.Word == w.Look.Letters || w.Look.Letters == "" {
+	switch {
+	case w.Tap[0]:
+		return []string{"braid", ""}
+	case w.Look.Word == w.Look.Letters || w.Look.Letters == "":
 		return []string{w.Look.Letters}
 	}
 	return []string{w.Look.Word, w.Look.Letters}
@@ -223,10 +226,10 @@ func (d *Drawing) wordsUnder(box scene.Rect) float64 {
 	}
 	for t := range d.Plan.Spots {
 		s := &d.Plan.Spots[t]
-		if s.Part < 0 || s.InFan || s.InCase {
+		if s.Part < 0 || s.InFan || s.InCase || d.inSleeve(t) {
 			continue
 		}
-		if s.Words != (scene.Point{}) && labelBox(s).Overlaps(box) {
+		if l, ok := d.labels[t]; ok && l.box(s).Overlaps(box) {
 			cost += onWords
 		}
 		if around(s.At, 1.4).Overlaps(box) || s.HasPin && around(s.Pin, 1.1).Overlaps(box) {

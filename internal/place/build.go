@@ -64,10 +64,8 @@ func (l *layout) partOf(i int) Part {
 			p.Fan.Slots = append(p.Fan.Slots, it.world(s))
 		}
 	}
-	for _, s := range it.form.spots {
-		if it.use < 0 {
-			p.Tips = append(p.Tips, Spot{Part: i, At: it.world(s.At), Exits: s.Exits.Turned(it.turn)})
-		}
+	for _, s := range it.form.tips {
+		p.Tips = append(p.Tips, Spot{Part: i, At: it.world(s.At), Exits: s.Exits.Turned(it.turn)})
 	}
 	if it.form.cases >= 0 {
 		p.Case = l.caseOf(it)
@@ -133,6 +131,9 @@ func (l *layout) spots(p *Plan, i int) {
 		s.Part, s.At, s.Far, s.Pin = i, it.world(s.At), it.world(s.Far), it.world(s.Pin)
 		s.Exits = s.Exits.Turned(it.turn)
 		s.InCase = s.Kind == "case" && p.Parts[i].Case != nil
+		if it.fan != nil && s.Kind == "lead" {
+			continue // in the fan, or without a lead
+		}
 		p.Spots[l.g.Term(it.use, k)] = s
 	}
 	if it.fan == nil {

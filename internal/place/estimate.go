@@ -33,7 +33,7 @@ func (l *layout) findLinks() {
 func (l *layout) endOf(e End, entered []int) (linkEnd, bool) {
 	if e.Splice >= 0 {
 		i := len(l.g.Loom.Uses) + e.Splice
-		tips := l.items[i].form.spots
+		tips := l.items[i].form.tips
 		tip := &tips[entered[e.Splice]%len(tips)]
 		entered[e.Splice]++
 		return linkEnd{item: i, at: tip.At, exits: tip.Exits}, true

@@ -13,6 +13,7 @@ type form struct {
 	scale  float64
 	shapes []Shape
 	spots  []Spot // by terminal of the part; Part is not set
+	tips   []Spot // of a sleeve: where wires enter it
 	cases  int    // terminal of the case, or −1
 	box    scene.Rect
 }
@@ -33,6 +34,9 @@ func newForm(p *part.Part, scale float64) *form {
 	f.shorten(p)
 	f.findStems()
 	f.measure()
+	if p.Class == "splice" && len(f.spots) == 1 {
+		f.sleeve(sideTips)
+	}
 	return f
 }
 
@@ -164,6 +168,26 @@ func (f *form) findStems() {
 			}
 		}
 		s.Inside = s.Inside || f.onBody(s.At)
+	}
+	f.clipStems()
+}
+
+// stemApart is how near one lug's stem may come to another lug, mm.
+const stemApart = 3.2
+
+// clipStems shortens the stems that reach behind another lug of the part.
+func (f *form) clipStems() {
+	for i := range f.spots {
+		s := &f.spots[i]
+		for k := range f.spots {
+			o := &f.spots[k]
+			if k == i || o.Kind == "case" {
+				continue
+			}
+			for s.Far.Dist(o.At) < stemApart && s.Far.Dist(s.At) > 0.2 {
+				s.Far = s.Far.Lerp(s.At, min(1, 0.2/s.Far.Dist(s.At)))
+			}
+		}
 	}
 }
 

@@ -139,8 +139,8 @@ func towardNeck(use *loom.Use) bool {
 // nearest to roomy.
 const (
 	crowded = 6.7
-	roomy   = 7.8
-	largest = 1.75
+	roomy   = 8.8
+	largest = 1.9
 )
 
 // scaleOf is 1, or more for a part whose lugs stand in a dense block.
@@ -173,13 +173,28 @@ const (
 	sleevePitch  = slotPitch // of the leads that enter side by side
 )
 
-// sleeveTips is how many places to enter a sleeve has: two at one end for two
-// leads, and two at the other for more.
-func sleeveTips(leads int) int {
-	if leads <= 2 {
-		return 2
+// sideTips is how many wires enter a sleeve at each long side, beside the two
+// at each end.
+const sideTips = 3
+
+// sleeve makes the places at which wires enter a sleeve: two at one end, two at
+// the other, then some at the sides.
+func (f *form) sleeve(sides int) {
+	half := f.box.Width() / 2
+	tip := func(x, y float64, exit string) {
+		f.tips = append(f.tips, Spot{At: scene.Pt(x, y), Exits: exitBits[exit]})
 	}
-	return 4
+	for _, y := range []float64{-sleevePitch / 2, sleevePitch / 2} {
+		tip(-half, y, "left")
+	}
+	for _, y := range []float64{-sleevePitch / 2, sleevePitch / 2} {
+		tip(half, y, "right")
+	}
+	for k := range sides {
+		x := (float64(k) - float64(sides-1)/2) * 4
+		tip(x, f.box.Max.Y, "down")
+		tip(x, f.box.Min.Y, "up")
+	}
 }
 
 func spliceItem(s, leads int) item {
@@ -187,9 +202,8 @@ func spliceItem(s, leads int) item {
 	box := scene.Box(-sleeveLength/2, -sleeveWidth/2, sleeveLength, sleeveWidth)
 	f.shapes = []Shape{{Kind: "rect", Box: box, Round: 1.2, Fill: "dark"}}
 	f.box = box
-	for i := range sleeveTips(leads) {
-		side := float64(i/2*2 - 1)
-		f.spots = append(f.spots, Spot{At: scene.Pt(side*sleeveLength/2, sleevePitch*(float64(i%2)-0.5)), Exits: exitBits[map[float64]string{-1: "left", 1: "right"}[side]]})
+	if f.sleeve(0); leads <= 2 {
+		f.tips = f.tips[:2]
 	}
 	return item{use: -1, splice: s, role: roleSmall, form: f, turns: []int{0, 1, 2, 3}}
 }

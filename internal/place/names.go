@@ -40,7 +40,7 @@ func (l *layout) name(p *Plan, i int) {
 	}
 	setLines(lines, best, h)
 	for k := range lines {
-		lines[k].Soft = cost >= 1000 || l.items[i].role == roleSmall
+		lines[k].Soft = cost >= 1000
 		lines[k].Dark = p.Parts[i].darkAt(lines[k].At)
 	}
 	p.Parts[i].Name = lines

@@ -32,7 +32,7 @@ type Part struct {
 	Name   []Line
 	Case   *Case
 	Fan    *Fan
-	Tips   []Spot // of a splice: where wires enter the sleeve
+	Tips   []Spot // of a sleeve: where wires enter it
 }
 
 // Shape is a drawn shape in its place.
@@ -45,6 +45,9 @@ type Shape struct {
 	Fill   string
 	Stem   bool // the metal of a lug
 }
+
+// Sleeve reports whether the part lies over the wires that enter it.
+func (p *Part) Sleeve() bool { return len(p.Tips) > 0 }
 
 // Line is one line of a part's name.
 type Line struct {
