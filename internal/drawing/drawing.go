@@ -67,8 +67,9 @@ type Drawing struct {
 	Box       scene.Rect // of all that is drawn, with a little room
 	joints    []Joint
 	soldered  setting.Nets
-	labels    map[int]label // of lugs, by terminal
-	flows     map[int]flow  // by strand, when a setting is shown
+	names     [][]place.Line // of parts
+	labels    map[int]label  // of lugs, by terminal
+	flows     map[int]flow   // by strand, when a setting is shown
 }
 
 // Wire is one piece of wire in its lane.
@@ -152,6 +153,7 @@ func (d *Drawing) finish() {
 	slices.SortStableFunc(d.Wires, func(a, b Wire) int { return cmp.Compare(a.Step, b.Step) })
 	d.findCrossings()
 	d.findJoints()
+	d.placeNames()
 	d.placeLabels()
 	d.findFlows()
 	d.placeTags()
@@ -167,7 +169,7 @@ func (d *Drawing) crop() {
 	for i := range d.Plan.Parts {
 		p := &d.Plan.Parts[i]
 		r = r.Union(p.Box)
-		for _, n := range p.Name {
+		for _, n := range d.names[i] {
 			r = r.Union(n.Box())
 		}
 	}

@@ -85,9 +85,8 @@ func (d *Drawing) labelFree(t int, l label) bool {
 			return false
 		}
 	}
-	for i := range d.Plan.Parts {
-		p := &d.Plan.Parts[i]
-		for _, n := range p.Name {
+	for _, lines := range d.names {
+		for _, n := range lines {
 			if n.Box().Grow(0.3).Overlaps(box) {
 				return false
 			}

@@ -113,8 +113,8 @@ func (l *linter) words() {
 func (d *Drawing) wordBoxes() ([]scene.Rect, []string) {
 	var boxes []scene.Rect
 	var names []string
-	for i := range d.Plan.Parts {
-		for _, n := range d.Plan.Parts[i].Name {
+	for _, lines := range d.names {
+		for _, n := range lines {
 			boxes, names = append(boxes, n.Box()), append(names, n.Text)
 		}
 	}

@@ -15,7 +15,7 @@ func (d *Drawing) paintPart(i int) scene.Group {
 	for _, s := range p.Shapes {
 		g.Items = append(g.Items, paintShape(s, p)...)
 	}
-	for _, n := range p.Name {
+	for _, n := range d.names[i] {
 		g.Items = append(g.Items, paintName(n))
 	}
 	return g

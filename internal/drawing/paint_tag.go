@@ -9,7 +9,12 @@ import (
 // paintTag is a marker sleeve: the step light on dark, the colour dark on light.
 func (d *Drawing) paintTag(i int) scene.Group {
 	w := &d.Wires[d.Tags[i].Wire]
-	g := paintSleeve(&d.Tags[i], d.Tags[i].At)
+	t := &d.Tags[i]
+	g := scene.Group{Class: "tag"}
+	if t.Leader != nil {
+		g.Items = append(g.Items, line(*t.Leader, t.leaderEnd(), ink, 0.3), disc(*t.Leader, 0.35, ink, scene.Color{}))
+	}
+	g.Items = append(g.Items, paintSleeve(t, t.At))
 	if w.Run >= 0 {
 		g.Data = map[string]string{"run": fmt.Sprint(w.Run)}
 	}
@@ -25,7 +30,7 @@ var sleeveWhite = scene.RGB(0xFFFDF8)
 func paintSleeve(t *Tag, at scene.Point) scene.Group {
 	step, text := t.widths()
 	left, h := -(step+text)/2, tagHeight
-	g := scene.Group{Class: "tag", Place: scene.Transform{Move: at}}
+	g := scene.Group{Place: scene.Transform{Move: at}}
 	if t.Upright {
 		g.Place.Turn = -90
 	}

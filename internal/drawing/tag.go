@@ -15,7 +15,8 @@ type Tag struct {
 	Upright bool // on an upright stretch: read from the right
 	Step    string
 	Text    string
-	Free    bool // lies on nothing but its wire
+	Free    bool         // lies on nothing but its wire
+	Leader  *scene.Point // it stands beside its wire, with a line to here
 }
 
 // Sizes of a tag, mm.
@@ -106,8 +107,80 @@ func (d *Drawing) bestTag(i, end int, reach float64) Tag {
 			}
 		})
 	}
-	best.Free = cost < onWire/2
+	if cost >= notFree {
+		if t, c := d.besideTag(i, end); c < cost {
+			best, cost = t, c
+		}
+	}
+	best.Free = cost < notFree
 	return best
+}
+
+// What a tag beside its wire costs, and how far from it it may stand, mm.
+const (
+	notFree    = 30
+	besideBase = 12
+	besideFrom = 2.4
+	besideTo   = 9.0
+	onLeader   = 25
+)
+
+// besideTag finds a place beside a wire that has no room for its tag.
+func (d *Drawing) besideTag(i, end int) (Tag, float64) {
+	w := &d.Wires[i]
+	var best Tag
+	cost := math.Inf(1)
+	for _, text := range w.tagTexts() {
+		t := Tag{Wire: i, End: end, Step: w.stepText(), Text: text}
+		a, b := t.widths()
+		w.eachPlace(end, w.Length, func(at scene.Point, upright bool, _ float64) {
+			for off := besideFrom; off <= besideTo; off += 0.9 {
+				for _, dir := range besideWays(upright) {
+					t.At = at.Add(scene.Pt(dir.X*(off+(a+b)/2), dir.Y*(off+tagHeight/2)))
+					from := at
+					t.Leader = &from
+					c := besideBase + off*1.5 + float64(len(text))*0.5 + d.tagCost(&t) + d.leaderCost(&t)
+					if c < cost {
+						best, cost = t, c
+					}
+				}
+			}
+		})
+	}
+	return best, cost
+}
+
+// besideWays are the directions square to a stretch, and the slants.
+func besideWays(upright bool) []scene.Point {
+	if upright {
+		return []scene.Point{{X: 1}, {X: -1}, {X: 0.7, Y: 0.7}, {X: -0.7, Y: 0.7}, {X: 0.7, Y: -0.7}, {X: -0.7, Y: -0.7}}
+	}
+	return []scene.Point{{Y: 1}, {Y: -1}, {X: 0.7, Y: 0.7}, {X: -0.7, Y: 0.7}, {X: 0.7, Y: -0.7}, {X: -0.7, Y: -0.7}}
+}
+
+// leaderCost charges a leader for the wires that it crosses.
+func (d *Drawing) leaderCost(t *Tag) float64 {
+	cost := 0.0
+	for i := range d.Wires {
+		w := &d.Wires[i]
+		for k := 1; i != t.Wire && k < len(w.Points); k++ {
+			if segmentDistance(w.Points[k-1], w.Points[k], *t.Leader, t.leaderEnd()) < halfWire+0.2 {
+				cost += onLeader
+			}
+		}
+	}
+	for _, j := range d.joints {
+		if pointSegment(j.At, *t.Leader, t.leaderEnd()) < 1.2 {
+			cost += onLeader / 2
+		}
+	}
+	return cost
+}
+
+// leaderEnd is where a leader meets its tag: the nearest point of its edge.
+func (t *Tag) leaderEnd() scene.Point {
+	b := t.Box()
+	return scene.Pt(min(max(t.Leader.X, b.Min.X), b.Max.X), min(max(t.Leader.Y, b.Min.Y), b.Max.Y))
 }
 
 // tagTexts are what a tag may say: the colour's word, or its letters.
@@ -154,11 +227,13 @@ func (d *Drawing) tagCost(t *Tag) float64 {
 	box := t.Box()
 	cost := 0.0
 	for i := range d.Wires {
-		if i != t.Wire {
+		if i != t.Wire || t.Leader != nil {
 			cost += onWire * covered(&d.Wires[i], box.Grow(0.5))
 		}
 	}
-	cost += d.ownBends(t, box)
+	if t.Leader == nil {
+		cost += d.ownBends(t, box)
+	}
 	for k := range d.Tags {
 		if d.Tags[k].Box().Grow(0.4).Overlaps(box) {
 			cost += onTag
@@ -217,8 +292,8 @@ func abs(x float64) float64 { return math.Abs(x) }
 
 func (d *Drawing) wordsUnder(box scene.Rect) float64 {
 	cost := 0.0
-	for i := range d.Plan.Parts {
-		for _, n := range d.Plan.Parts[i].Name {
+	for _, lines := range d.names {
+		for _, n := range lines {
 			if n.Box().Overlaps(box) {
 				cost += onWords
 			}
