@@ -1,5 +1,7 @@
 package proof
 
+import "slices"
+
 // edge joins two nodes of a small multigraph.
 type edge struct{ a, b int }
 
@@ -8,25 +10,31 @@ type edge struct{ a, b int }
 // hot to ground. Biconnected components by depth-first search (Hopcroft and
 // Tarjan, CACM 16(6), 1973), iterative, linear in the edges.
 func blockOf(nodes int, edges []edge, root int) []bool {
-	s := newSearch(nodes, edges)
-	return s.block(root)
+	return new(search).block(nodes, edges, root, nil)
 }
 
+// search is the storage of blockOf, which may be used again.
 type search struct {
 	edges      []edge
+	ints       []int // what the next five are cut from
 	start      []int // first slot of each node in slots
 	slots      []int // edge ids around each node
 	order, low []int // 0: not seen
 	next       []int
 	clock      int
 	stack      []int // edges of open components
+	path       []frame
 }
 
-func newSearch(nodes int, edges []edge) *search {
-	ints := make([]int, 4*nodes+1+2*len(edges))
-	take := func(n int) []int { t := ints[:n:n]; ints = ints[n:]; return t }
-	s := &search{edges: edges, start: take(nodes + 1), order: take(nodes), low: take(nodes), next: take(nodes),
-		slots: take(2 * len(edges))}
+func (s *search) reset(nodes int, edges []edge) {
+	size := 4*nodes + 1 + 2*len(edges)
+	s.ints = slices.Grow(s.ints[:0], size)[:size]
+	clear(s.ints)
+	rest := s.ints
+	take := func(n int) []int { t := rest[:n:n]; rest = rest[n:]; return t }
+	s.start, s.order, s.low, s.next = take(nodes+1), take(nodes), take(nodes), take(nodes)
+	s.slots = take(2 * len(edges))
+	s.edges, s.clock, s.stack, s.path = edges, 0, s.stack[:0], s.path[:0]
 	for _, e := range edges {
 		s.start[e.a+1]++
 		s.start[e.b+1]++
@@ -42,17 +50,19 @@ func newSearch(nodes int, edges []edge) *search {
 		s.next[e.b]++
 	}
 	copy(s.next, s.start[:nodes])
-	return s
 }
 
 type frame struct{ node, parent int } // parent is the edge that led here
 
-func (s *search) block(root int) []bool {
-	in := make([]bool, len(s.edges))
+// block is blockOf with the answer in the storage of in.
+func (s *search) block(nodes int, edges []edge, root int, in []bool) []bool {
+	s.reset(nodes, edges)
+	in = slices.Grow(in[:0], len(edges))[:len(edges)]
+	clear(in)
 	start := s.edges[root].a
 	s.clock++
 	s.order[start], s.low[start] = s.clock, s.clock
-	path := []frame{{start, -1}}
+	path := append(s.path, frame{start, -1})
 	for len(path) > 0 {
 		f := path[len(path)-1]
 		if s.next[f.node] < s.start[f.node+1] {
@@ -66,6 +76,7 @@ func (s *search) block(root int) []bool {
 			s.leave(path[len(path)-1].node, f, root, in)
 		}
 	}
+	s.path = path
 	return in
 }
 

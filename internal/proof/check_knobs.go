@@ -51,7 +51,7 @@ var volumeWrongWay = &check{diag.Code{Code: "volume-backwards", Severity: diag.E
 	Says: "a volume is full at 0 and silent at 10", Notice: "the knob works the wrong way round"}, func(p *prover, c *check) {
 	for k := range p.g.Knobs {
 		bad := p.rowsWhere(func(i int, r *Row) bool {
-			down := p.at(r.Setting, k, 0)
+			down := p.moved(r.Setting, k, 0, 0)
 			return len(p.lost(down, p.networks[i])) > len(p.lost(p.networks[i], down)) && !isBlend(p.g, k)
 		})
 		if len(bad) > 0 {
@@ -163,7 +163,8 @@ func (p *prover) anySounding() bool {
 
 var volumesMute = &check{diag.Code{Code: "volumes-mute-all", Severity: diag.Info,
 	Says: "each of two volumes mutes everything in a setting", Notice: "one volume at 0 silences the other pickup too"}, func(p *prover, c *check) {
-	p.tangled(c, p.volumesOf, "%s each of %s mutes everything: one at 0 silences the other pickup too",
+	masters := p.masters()
+	p.tangled(c, func(r *Row) []int { return p.volumesOf(r, masters) }, "%s each of %s mutes everything: one at 0 silences the other pickup too",
 		"for independent volumes, join each pickup to its pot's wiper and the output to cw")
 }}
 
@@ -185,29 +186,44 @@ func (r *Row) knobsThat(does string) []int {
 
 // volumesOf lists the volumes that mute all of a row in which several pickups
 // are heard; a master, which does so in every row, counts only where all do.
-func (p *prover) volumesOf(r *Row) []int {
-	pickups := map[int]bool{}
-	for _, leaf := range r.Sound.Leaves() {
-		if c := p.g.CoilIndex(leaf.Name); c >= 0 {
-			pickups[p.g.Coils[c].Use] = true
-		}
-	}
-	if len(pickups) < 2 {
+func (p *prover) volumesOf(r *Row, masters []bool) []int {
+	all := r.knobsThat(volume)
+	if len(all) < 2 || len(p.pickupsIn(r)) < 2 {
 		return nil
 	}
-	all := r.knobsThat(volume)
-	own := slices.DeleteFunc(slices.Clone(all), p.isMaster)
+	own := slices.DeleteFunc(slices.Clone(all), func(knob int) bool { return masters[knob] })
 	if len(own) == 0 {
 		return all
 	}
 	return own
 }
 
-// isMaster reports whether a knob mutes every row that sounds.
-func (p *prover) isMaster(knob int) bool {
-	return !slices.ContainsFunc(p.rows, func(r Row) bool {
-		return r.Output == Sounding && !slices.Contains(r.knobsThat(volume), knob)
-	})
+// pickupsIn marks the pickups that are heard in a row.
+func (p *prover) pickupsIn(r *Row) map[int]bool {
+	out := map[int]bool{}
+	for _, leaf := range r.Sound.Leaves() {
+		if c := p.g.CoilIndex(leaf.Name); c >= 0 {
+			out[p.g.Coils[c].Use] = true
+		}
+	}
+	return out
+}
+
+// masters marks the knobs that mute every row that sounds.
+func (p *prover) masters() []bool {
+	out := make([]bool, len(p.g.Knobs))
+	for k := range out {
+		out[k] = true
+	}
+	for i := range p.rows {
+		if r := &p.rows[i]; r.Output == Sounding {
+			mutes := r.knobsThat(volume)
+			for k := range out {
+				out[k] = out[k] && slices.Contains(mutes, k)
+			}
+		}
+	}
+	return out
 }
 
 // tangled reports settings in which several knobs do the same to all that is heard.

@@ -155,12 +155,8 @@ func (p *prover) verb(coils []int, one, several string) string {
 }
 
 func hasLeaf(e sound.Expr, name string) bool {
-	for _, leaf := range e.Leaves() {
-		if leaf.Name == name {
-			return true
-		}
-	}
-	return false
+	return e.Op == sound.Name && e.Name == name ||
+		slices.ContainsFunc(e.Kids, func(k sound.Expr) bool { return hasLeaf(k, name) })
 }
 
 var leadLoose = &check{diag.Code{Code: "lead-loose", Severity: diag.Warning,

@@ -113,7 +113,7 @@ func (s *suspects) meets(links []wiring.Link) (ok bool, flip int) {
 
 // soundOf fills in only what a row is held against its wish by.
 func (p *prover) soundOf(s setting.Setting) Row {
-	n := p.at(s, -1, 0)
+	n := p.draw(&p.spare[0], p.base.Contacts(s.At), p.full, p.readings[0])
 	return Row{Setting: s, Name: s.Name, Output: n.output(), Sound: n.heard(), Hum: n.hum()}
 }
 

@@ -117,11 +117,11 @@ func (p *prover) runsBetween(s setting.Setting, a, b int) []int {
 	for _, l := range p.g.Links {
 		edges, run = append(edges, edge{l.A, l.B}), append(run, l.Run)
 	}
-	p.eachContact(s.At, func(group []int) {
+	for group := range p.base.Contacts(s.At) {
 		for _, t := range group[1:] {
 			edges, run = append(edges, edge{group[0], t}), append(run, -1)
 		}
-	})
+	}
 	for _, e := range setting.Ends(p.g, p.full) {
 		edges, run = append(edges, edge{e[0], e[1]}), append(run, -1)
 	}

@@ -31,7 +31,7 @@ const (
 func (p *prover) knobs(s setting.Setting, up *network) []KnobAct {
 	var out []KnobAct
 	for k := range p.g.Knobs {
-		if !p.acts(s, k) {
+		if !up.reached(k) || !p.acts(s, k) {
 			continue
 		}
 		act := KnobAct{Knob: p.g.Knobs[k].Name, index: k}
@@ -41,11 +41,38 @@ func (p *prover) knobs(s setting.Setting, up *network) []KnobAct {
 	return out
 }
 
+// reached reports whether the wiper of a knob's track is where signal or ground
+// is. Where it is not, no way from hot to ground passes the track in mid-turn
+// either: with the wiper back at its end, that way would pass there. A no-load
+// track is cut there.
+func (n *network) reached(knob int) bool {
+	for i := range n.g.Tracks {
+		t := &n.g.Tracks[i]
+		if t.Knob != knob {
+			continue
+		}
+		wiper := n.nets.Of[t.Wiper]
+		if t.NoLoad || wiper == n.hot || wiper == n.ground || n.hot == n.ground || n.touchesLive(wiper) {
+			return true
+		}
+	}
+	return false
+}
+
+func (n *network) touchesLive(net int) bool {
+	for i, e := range n.elements {
+		if n.live[i] && (e.a == net || e.b == net) {
+			return true
+		}
+	}
+	return false
+}
+
 // acts reports whether turning a knob in mid-turn changes a track on a path from
 // hot to ground. The middle of a blend is metal, so two places are tried.
 func (p *prover) acts(s setting.Setting, knob int) bool {
 	for _, at := range []float64{0.4, 0.6} {
-		n := p.at(s, knob, at)
+		n := p.moved(s, knob, at, 0)
 		if !n.anyLive(coil) {
 			continue
 		}
@@ -78,10 +105,10 @@ func (n *network) turns(t int) bool {
 
 // describe compares the setting with the knob at 0 and at 10.
 func (p *prover) describe(act *KnobAct, s setting.Setting, up *network, knob int) {
-	down := p.at(s, knob, 0)
+	down := p.moved(s, knob, 0, 0)
 	if isBlend(p.g, knob) {
 		act.Does = blend
-		far := p.at(s, knob, 1)
+		far := p.moved(s, knob, 1, 1)
 		act.Mutes = append(p.lost(up, down), p.lost(up, far)...)
 		return
 	}

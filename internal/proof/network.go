@@ -1,6 +1,9 @@
 package proof
 
 import (
+	"iter"
+	"slices"
+
 	"loomwright/internal/part"
 	"loomwright/internal/setting"
 	"loomwright/internal/wiring"
@@ -35,24 +38,26 @@ type network struct {
 	form        *form
 }
 
-// newNetwork draws the elements between nets, leaving out what is shorted, and
-// finds which of them matter at the output.
-func newNetwork(g *wiring.Graph, nets setting.Nets, turn setting.Turn) *network {
-	n := &network{g: g, nets: nets, hot: nets.Of[g.Hot], ground: nets.Of[g.Ground]}
-	n.elements = make([]element, 0, len(g.Coils)+2*len(g.Tracks)+len(g.Caps)+len(g.Resistors))
-	for i := range g.Coils {
-		n.add(coil, i, g.Coils[i].Start, g.Coils[i].Finish)
+// draw puts the elements between nets, leaving out what is shorted, and finds
+// which of them matter at the output. The network's storage is used again.
+func (p *prover) draw(n *network, groups iter.Seq[[]int], turn setting.Turn, leads [][2]int) *network {
+	p.pairs = append(setting.AppendEnds(p.pairs[:0], p.g, turn), leads...)
+	n.nets.Refill(p.base, groups, p.pairs)
+	n.g, n.hot, n.ground = p.g, n.nets.Of[p.g.Hot], n.nets.Of[p.g.Ground]
+	n.elements, n.through, n.form = n.elements[:0], nil, nil
+	for i := range n.g.Coils {
+		n.add(coil, i, n.g.Coils[i].Start, n.g.Coils[i].Finish)
 	}
-	for i := range g.Tracks {
+	for i := range n.g.Tracks {
 		n.track(i, turn)
 	}
-	for i := range g.Caps {
-		n.add(capacitor, i, g.Caps[i].A, g.Caps[i].B)
+	for i := range n.g.Caps {
+		n.add(capacitor, i, n.g.Caps[i].A, n.g.Caps[i].B)
 	}
-	for i := range g.Resistors {
-		n.add(resistor, i, g.Resistors[i].A, g.Resistors[i].B)
+	for i := range n.g.Resistors {
+		n.add(resistor, i, n.g.Resistors[i].A, n.g.Resistors[i].B)
 	}
-	n.findLive()
+	p.findLive(n)
 	return n
 }
 
@@ -78,17 +83,18 @@ func (n *network) track(i int, turn setting.Turn) {
 }
 
 // findLive marks the elements on simple paths from hot to ground.
-func (n *network) findLive() {
-	n.live = make([]bool, len(n.elements))
+func (p *prover) findLive(n *network) {
 	if n.hot == n.ground {
+		n.live = slices.Grow(n.live[:0], len(n.elements))[:len(n.elements)]
+		clear(n.live)
 		return
 	}
-	edges := make([]edge, len(n.elements), len(n.elements)+1)
-	for i, e := range n.elements {
-		edges[i] = e.edge
+	p.edges = p.edges[:0]
+	for _, e := range n.elements {
+		p.edges = append(p.edges, e.edge)
 	}
-	edges = append(edges, edge{n.hot, n.ground})
-	copy(n.live, blockOf(n.nets.Count, edges, len(n.elements)))
+	p.edges = append(p.edges, edge{n.hot, n.ground})
+	n.live = p.search.block(n.nets.Count, p.edges, len(n.elements), n.live)[:len(n.elements)]
 }
 
 // output says what hot is: shorted to ground, without any coil, or sounding.
@@ -210,14 +216,6 @@ func (n *network) loops(element int) bool {
 		}
 	}
 	return false
-}
-
-// turnAt is FullUp with one knob moved; knob −1 moves none.
-func turnAt(full setting.Turn, knob int, at float64) setting.Turn {
-	if knob < 0 {
-		return full
-	}
-	return full.With(knob, at)
 }
 
 // isBlend reports whether a knob turns a blend.

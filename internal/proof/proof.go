@@ -96,7 +96,14 @@ type prover struct {
 	readings    [][][2]int    // what the unknown leads can be; at least one, perhaps empty
 	allReadings bool
 	grounds     []grounded // what groundStates has found
-	list        diag.List
+
+	// Storage for networks that nobody keeps.
+	spare  [2]network
+	search search
+	edges  []edge
+	pairs  [][2]int
+	turn   setting.Turn
+	list   diag.List
 }
 
 // Prove walks a loom through all its settings. The findings are sorted; they
@@ -134,20 +141,23 @@ func pickupsOf(g *wiring.Graph) []sound.Named {
 	return out
 }
 
-// at is the network of a setting with one knob moved (−1: none).
-func (p *prover) at(s setting.Setting, knob int, turn float64) *network {
-	return p.reading(s, turnAt(p.full, knob, turn), p.readings[0])
+// up is the network of a setting with all knobs up.
+func (p *prover) up(s setting.Setting) *network {
+	return p.draw(new(network), p.base.Contacts(s.At), p.full, p.readings[0])
 }
 
-func (p *prover) reading(s setting.Setting, t setting.Turn, leads [][2]int) *network {
-	pairs := append(setting.Ends(p.g, t), leads...)
-	return newNetwork(p.g, p.base.Nets(s.At, pairs...), t)
+// moved is up with one knob moved, in storage that the next call with the same
+// number uses again.
+func (p *prover) moved(s setting.Setting, knob int, turn float64, number int) *network {
+	p.turn = append(p.turn[:0], p.full...)
+	p.turn[knob] = turn
+	return p.draw(&p.spare[number], p.base.Contacts(s.At), p.turn, p.readings[0])
 }
 
 // walk fills a row for every setting.
 func (p *prover) walk() {
 	for s := range setting.All(p.g) {
-		n := p.at(s, -1, 0)
+		n := p.up(s)
 		p.networks = append(p.networks, n)
 		p.rows = append(p.rows, p.row(s, n))
 	}
@@ -203,11 +213,11 @@ func (p *prover) liveRuns(s setting.Setting, n *network) []int {
 	for _, l := range p.g.Links {
 		add(l.A, l.B, l.Run)
 	}
-	p.eachContact(s.At, func(group []int) {
+	for group := range p.base.Contacts(s.At) {
 		for _, t := range group[1:] {
 			add(group[0], t, -1)
 		}
-	})
+	}
 	for _, e := range append(setting.Ends(p.g, p.full), p.readings[0]...) {
 		add(e[0], e[1], -1)
 	}
@@ -237,16 +247,6 @@ func (p *prover) pathElements(n *network, add func(a, b, run int)) {
 		case track:
 			add(p.g.Tracks[e.index].CW, p.g.Tracks[e.index].Wiper, -1)
 			add(p.g.Tracks[e.index].Wiper, p.g.Tracks[e.index].CCW, -1)
-		}
-	}
-}
-
-func (p *prover) eachContact(at []int, do func(group []int)) {
-	for i := range p.g.Switches {
-		for _, pole := range p.g.Switches[i].Contacts {
-			for _, group := range pole[at[i]] {
-				do(group)
-			}
 		}
 	}
 }

@@ -79,12 +79,11 @@ func (p *prover) passage(from, to []int, sw int) (Moment, bool) {
 	stages := poleStages(p.g.Switches[sw].Travel, poles)
 	worst := Smooth
 	try := func(groups [][]int) { worst = Worse(worst, p.moment(groups)) }
-	together := !p.g.Switches[sw].Skew || len(poles) > maxSkewPoles
-	if together {
+	if skew := p.g.Switches[sw].Skew; !skew || len(poles) > maxSkewPoles {
 		for k := range stages.count() {
 			try(stages.together(slices.Clone(still), k))
 		}
-		return worst, len(poles) > maxSkewPoles
+		return worst, skew
 	}
 	stages.mixes(still, try)
 	return worst, false
@@ -103,8 +102,7 @@ func Worse(a, b Moment) Moment {
 func (p *prover) moment(groups [][]int) Moment {
 	worst := Smooth
 	for _, leads := range p.readings {
-		pairs := append(setting.Ends(p.g, p.full), leads...)
-		n := newNetwork(p.g, p.base.NetsOf(groups, pairs...), p.full)
+		n := p.draw(&p.spare[0], slices.Values(groups), p.full, leads)
 		worst = Worse(worst, momentOf[n.output()])
 	}
 	return worst
@@ -145,6 +143,9 @@ func poleStages(t part.Travel, poles []poleWay) stageList {
 	out := make(stageList, len(poles))
 	for i, w := range poles {
 		out[i] = append(out[i], w.from)
+		if sameGroups(w.from, w.to) {
+			continue // this pole stands still
+		}
 		if t != part.MakeFirst {
 			out[i] = append(out[i], common(w.from, w.to))
 		}
@@ -156,29 +157,33 @@ func poleStages(t part.Travel, poles []poleWay) stageList {
 	return out
 }
 
+func sameGroups(a, b [][]int) bool { return slices.EqualFunc(a, b, slices.Equal[[]int]) }
+
+// count is the number of stages of the poles that move.
 func (s stageList) count() int {
-	if len(s) == 0 {
-		return 0
+	n := 0
+	for _, pole := range s {
+		n = max(n, len(pole))
 	}
-	return len(s[0])
+	return n
 }
 
 // together closes the contacts of all poles in the same stage.
 func (s stageList) together(groups [][]int, stage int) [][]int {
 	for _, pole := range s {
-		groups = append(groups, pole[stage]...)
+		groups = append(groups, pole[min(stage, len(pole)-1)]...)
 	}
 	return groups
 }
 
-// mixes tries every combination of the poles' stages.
+// mixes tries every combination of the poles' stages; try keeps no groups.
 func (s stageList) mixes(groups [][]int, try func([][]int)) {
 	if len(s) == 0 {
 		try(groups)
 		return
 	}
 	for _, stage := range s[0] {
-		s[1:].mixes(append(groups[:len(groups):len(groups)], stage...), try)
+		s[1:].mixes(append(groups, stage...), try)
 	}
 }
 

@@ -37,6 +37,6 @@ func leadReadings(g *wiring.Graph) (readings [][][2]int, all bool) {
 // give another sound.
 func (p *prover) dependsOnLeads(s setting.Setting, heard string) bool {
 	return !p.allReadings || slices.ContainsFunc(p.readings[1:], func(leads [][2]int) bool {
-		return p.reading(s, p.full, leads).heard().String() != heard
+		return p.draw(&p.spare[0], p.base.Contacts(s.At), p.full, leads).heard().String() != heard
 	})
 }

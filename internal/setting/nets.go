@@ -1,6 +1,11 @@
 package setting
 
-import "loomwright/internal/wiring"
+import (
+	"iter"
+	"slices"
+
+	"loomwright/internal/wiring"
+)
 
 // Nets says which terminals are one net: Of[terminal] is the net, nets count
 // from 0 in order of their first terminal.
@@ -51,54 +56,56 @@ func (b *Base) Graph() *wiring.Graph { return b.g }
 // Nets merges the contacts closed with switch i in position at[i], and extra
 // pairs of terminals (a pot's wiper and its end, say).
 func (b *Base) Nets(at []int, extra ...[2]int) Nets {
-	return b.merge(func(do func(group []int)) {
-		for i := range b.g.Switches {
-			for _, pole := range b.g.Switches[i].Contacts {
-				for _, group := range pole[at[i]] {
-					do(group)
-				}
-			}
-		}
-	}, extra)
+	var n Nets
+	n.Refill(b, b.Contacts(at), extra)
+	return n
 }
 
 // NetsOf merges the given groups of terminals instead of a setting's: a switch
 // in mid-travel, say.
 func (b *Base) NetsOf(groups [][]int, extra ...[2]int) Nets {
-	return b.merge(func(do func(group []int)) {
-		for _, group := range groups {
-			do(group)
-		}
-	}, extra)
-}
-
-func (b *Base) merge(groups func(do func([]int)), extra [][2]int) Nets {
-	forest := make([]int, len(b.forest))
-	copy(forest, b.forest)
-	groups(func(group []int) {
-		for _, t := range group[1:] {
-			union(forest, group[0], t)
-		}
-	})
-	for _, e := range extra {
-		union(forest, e[0], e[1])
-	}
-	return number(forest)
-}
-
-// number gives the trees of a forest dense numbers, in place.
-func number(forest []int) Nets {
-	n := Nets{Of: make([]int, len(forest))}
-	ids := make([]int, len(forest))
-	for i := range forest {
-		root := find(forest, i)
-		if ids[root] == 0 {
-			n.Count++
-			ids[root] = n.Count
-		}
-		n.Of[i] = ids[root] - 1
-	}
+	var n Nets
+	n.Refill(b, slices.Values(groups), extra)
 	return n
+}
+
+// Contacts yields the groups of terminals that are joined with switch i in
+// position at[i].
+func (b *Base) Contacts(at []int) iter.Seq[[]int] {
+	return func(yield func([]int) bool) {
+		for i := range b.g.Switches {
+			for _, pole := range b.g.Switches[i].Contacts {
+				for _, group := range pole[at[i]] {
+					if !yield(group) {
+						return
+					}
+				}
+			}
+		}
+	}
+}
+
+// Refill merges groups and pairs of terminals on top of a base, in the storage
+// of earlier nets.
+func (n *Nets) Refill(b *Base, groups iter.Seq[[]int], pairs [][2]int) {
+	n.Of = append(n.Of[:0], b.forest...)
+	for group := range groups {
+		for _, t := range group[1:] {
+			union(n.Of, group[0], t)
+		}
+	}
+	for _, p := range pairs {
+		union(n.Of, p[0], p[1])
+	}
+	n.Count = 0
+	for i, up := range n.Of { // no index above its own: up has its number already
+		if up == i {
+			n.Of[i] = n.Count
+			n.Count++
+		} else {
+			n.Of[i] = n.Of[up]
+		}
+	}
 }
 
 // find and union are Tarjan's disjoint sets with path halving; the smaller

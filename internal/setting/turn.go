@@ -47,8 +47,10 @@ func Travelled(t *part.Track, turn float64) float64 {
 
 // Ends returns the pairs of terminals that pots at the ends of their turn join:
 // wiper and cw at 1, wiper and ccw at 0 (end resistance is left aside).
-func Ends(g *wiring.Graph, turn Turn) [][2]int {
-	var out [][2]int
+func Ends(g *wiring.Graph, turn Turn) [][2]int { return AppendEnds(nil, g, turn) }
+
+// AppendEnds appends Ends to pairs.
+func AppendEnds(out [][2]int, g *wiring.Graph, turn Turn) [][2]int {
 	for i := range g.Tracks {
 		t := &g.Tracks[i]
 		switch Travelled(&t.Track, turn[t.Knob]) {
