@@ -124,8 +124,18 @@ func (b *board) strandWire(i int) {
 func (b *board) jumper(w *route.Wire) {
 	for _, e := range []*route.End{&w.A, &w.B} {
 		e.Over = true
-		if e.Kind == route.AtTerm && b.d.Plan.Spots[e.Term].Inside {
+		if e.Kind != route.AtTerm || len(e.Tips) != 1 {
+			continue
+		}
+		s := &b.d.Plan.Spots[e.Term]
+		if s.Inside {
 			e.Tips[0].Exits = route.All
+			continue
+		}
+		for q := range route.Dir(4) {
+			if v, in := q.Vector(), s.Far.Sub(s.At); v.X*in.X+v.Y*in.Y <= 0.1 {
+				e.Tips[0].Dear |= route.Of(q)
+			}
 		}
 	}
 }
@@ -146,6 +156,9 @@ func (b *board) end(e place.End) route.End {
 		out.Tips, out.Over = tipsOf(&b.d.Plan.Parts[s.Part]), true
 	default:
 		out.Tips = []route.Tip{{At: s.At, Exits: route.Dirs(s.Exits)}}
+		if s.Inside && s.Kind == "lug" {
+			out.Tips[0].Dear = route.All
+		}
 	}
 	return out
 }

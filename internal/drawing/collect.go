@@ -26,9 +26,18 @@ func (d *Drawing) collect(b *board, res route.Result) {
 		}
 		w.Tap[0] = b.wires[i].A.Kind == route.OnWire
 		w.Outline = outline(&w)
+		w.box = laneBox(w.Points)
 		w.Length = lengthOf(w.Outline)
 		d.Wires = append(d.Wires, w)
 	}
+}
+
+func laneBox(points []scene.Point) scene.Rect {
+	r := scene.Rect{Min: points[0], Max: points[0]}
+	for _, p := range points[1:] {
+		r = segmentBox(scene.Pt(min(r.Min.X, p.X), min(r.Min.Y, p.Y)), scene.Pt(max(r.Max.X, p.X), max(r.Max.Y, p.Y)))
+	}
+	return r.Grow(halfWire)
 }
 
 func (d *Drawing) fillWire(w *Wire, s *place.Strand) {

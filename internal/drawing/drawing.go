@@ -82,8 +82,10 @@ type Wire struct {
 	Mouth     *scene.Point  // of a pickup's lead: where it leaves its jacket
 	Tap       [2]bool       // its ends that lie on a cable
 	Outline   scene.Outline
-	Length    float64 // mm as drawn
-	Clean     bool    // it has its lane to itself
+	box       scene.Rect // of its lane
+	Length    float64    // mm as drawn
+	Clean     bool       // it has its lane to itself
+	bared     [2]float64 // of a screened cable: mm without jacket at its ends
 	stub      bool
 }
 
@@ -106,9 +108,12 @@ func Draw(g *wiring.Graph, plans []place.Plan, o Options) (Drawing, diag.List) {
 	return *best, best.findings()
 }
 
-// secondChance is how much dearer a plan may look in a quick routing and still
-// be routed with care.
-const secondChance = 1.06
+// careful is how many plans are routed with care, and secondChance how much
+// dearer one may look in a quick routing for that.
+const (
+	careful      = 3
+	secondChance = 1.8
+)
 
 // bestDrawing routes all plans quickly, and with care those that came out best.
 func bestDrawing(g *wiring.Graph, plans []place.Plan, o Options) *Drawing {
@@ -119,7 +124,7 @@ func bestDrawing(g *wiring.Graph, plans []place.Plan, o Options) *Drawing {
 	slices.SortStableFunc(quick, func(a, b *Drawing) int { return cmp.Compare(a.Cost, b.Cost) })
 	var best *Drawing
 	for i, q := range quick {
-		if i > 1 || i > 0 && q.Cost > quick[0].Cost*secondChance {
+		if i >= careful || i > 0 && q.Cost > quick[0].Cost*secondChance {
 			break
 		}
 		if d := newDrawing(g, q.Plan, o, route.Options{}); best == nil || d.Cost < best.Cost {
@@ -151,6 +156,7 @@ func newDrawing(g *wiring.Graph, p *place.Plan, o Options, effort route.Options)
 func (d *Drawing) finish() {
 	d.dress()
 	slices.SortStableFunc(d.Wires, func(a, b Wire) int { return cmp.Compare(a.Step, b.Step) })
+	d.bareCables()
 	d.findCrossings()
 	d.findJoints()
 	d.placeNames()

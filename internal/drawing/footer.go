@@ -112,7 +112,7 @@ func (p *page) key() scene.Group {
 }
 
 func (e keyEntry) paint(x, y float64) []scene.Item {
-	w := Wire{Look: e.look, Outline: scene.Segment(scene.Pt(x+1, y), scene.Pt(x+swatch, y))}
+	w := Wire{bared: [2]float64{3, 3}, Look: e.look, Outline: scene.Segment(scene.Pt(x+1, y), scene.Pt(x+swatch, y))}
 	out := w.body()
 	word := scene.Text{At: scene.Pt(x+swatch+2, y), Content: e.word, Size: noteSize, Baseline: scene.Central, Color: ink}
 	if e.look.Letters != "" && e.look.Kind == Insulated && e.look.Letters != e.word {
@@ -127,7 +127,9 @@ func (p *page) block() scene.Group {
 	x := p.size.Width - pageMargin - blockWidth
 	g := scene.Group{Class: "block"}
 	y := p.foot + 5
-	g.Items = append(g.Items, scene.Text{At: scene.Pt(x, y), Content: "Loomwright · " + p.d.fileName(), Size: noteSize, Style: scene.Bold, Baseline: scene.Central, Color: ink})
+	name := "Loomwright · " + p.d.fileName()
+	size := min(noteSize, noteSize*blockWidth/scene.TextWidth(name, noteSize, scene.Bold))
+	g.Items = append(g.Items, scene.Text{At: scene.Pt(x, y), Content: name, Size: size, Style: scene.Bold, Baseline: scene.Central, Color: ink})
 	for _, s := range scene.Wrap("⚠ "+cautions, blockWidth, noteSize-0.3, scene.Regular) {
 		y += 3.3
 		g.Items = append(g.Items, scene.Text{At: scene.Pt(x, y), Content: s, Size: noteSize - 0.3, Baseline: scene.Central, Color: faintInk})

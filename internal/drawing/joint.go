@@ -18,10 +18,16 @@ func (d *Drawing) inSleeve(term int) bool {
 	return s.Part >= 0 && d.Plan.Parts[s.Part].Sleeve()
 }
 
-// findJoints lists the soldered places: one for each terminal, and on a case
-// one for each wire.
+// jointKey tells joints apart: by terminal, on a case also by place.
+type jointKey struct {
+	term int
+	at   scene.Point
+}
+
+// findJoints lists the soldered places: one for each terminal, several on a
+// case.
 func (d *Drawing) findJoints() {
-	at := map[[2]int]int{}
+	at := map[jointKey]int{}
 	for i := range d.Wires {
 		w := &d.Wires[i]
 		if w.stub {
@@ -40,9 +46,9 @@ func (d *Drawing) findJoints() {
 			if k == 1 {
 				p = w.Points[len(w.Points)-1]
 			}
-			key := [2]int{e.Term, -1}
+			key := jointKey{term: e.Term}
 			if d.Plan.Spots[e.Term].InCase {
-				key[1] = len(d.joints)
+				key.at = p
 			}
 			j, ok := at[key]
 			if !ok {

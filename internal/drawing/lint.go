@@ -128,7 +128,7 @@ func (l *linter) end(i int, e place.End, at, next scene.Point) {
 		}
 	case at.Dist(s.At) > 1e-2:
 		l.add("end", at, "%s ends %.2f mm from its terminal", l.name(i), at.Dist(s.At))
-	case !allowed(s, next.Sub(at)) && !l.jumper(i):
+	case !allowed(s, next.Sub(at)) && !s.Inside && !l.jumper(i):
 		l.add("end", at, "%s leaves its lug where it may not", l.name(i))
 	}
 }

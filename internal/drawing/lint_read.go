@@ -10,7 +10,7 @@ func (l *linter) crossings() {
 		for _, i := range []int{c.Over, c.Under} {
 			w := &l.d.Wires[i]
 			for m, p := range w.Points {
-				if p.Dist(c.At) >= leastCrossing {
+				if p.Dist(c.At) > leastCrossing-0.01 {
 					continue
 				}
 				what := "a bend"
@@ -21,7 +21,7 @@ func (l *linter) crossings() {
 			}
 		}
 		for _, o := range l.d.Crossings[:k] {
-			if o.At.Dist(c.At) < leastCrossing {
+			if o.At.Dist(c.At) < leastCrossing-0.01 {
 				l.add("crossing", c.At, "two crossings are %.2f mm apart", o.At.Dist(c.At))
 			}
 		}

@@ -256,7 +256,7 @@ func (d *Drawing) arrowsOn(i int, f flow) []scene.Item {
 	var out []scene.Item
 	next := arrowFirst
 	w := &d.Wires[i]
-	w.eachPlace(0, w.Length, func(at scene.Point, _ bool, dist float64) {
+	w.eachPlace(0, w.Length, false, func(at scene.Point, _ bool, dist float64) {
 		if dist < next || !d.clearForArrow(i, at) {
 			return
 		}

@@ -22,8 +22,8 @@ const (
 	bareCore    = 0.8
 	leadEdge    = 0.95
 	leadCore    = 0.5
-	jacketEdge  = 2.9
-	jacketCore  = 2.4
+	jacketEdge  = 2.6
+	jacketCore  = 2.1
 )
 
 // paintWire is one wire as a group: halo where it passes over others, edge,
@@ -145,8 +145,46 @@ func paintBare(o scene.Outline) []scene.Item {
 	return append(out, scene.Path{Class: "strands", Outline: ticks, Stroke: scene.Stroke{Color: scene.RGB(0x6F6A64), Width: 0.18}})
 }
 
-// coreShows is how much of the core emerges from a screened cable, mm.
+// coreShows is how much of the core emerges from a screened cable where no
+// braid parts from it, mm.
 const coreShows = 6.0
+
+// bareCables finds how far the jacket of each screened cable is taken off: to
+// where its braid parts from it.
+func (d *Drawing) bareCables() {
+	for i := range d.Wires {
+		w := &d.Wires[i]
+		w.bared = [2]float64{coreShows, coreShows}
+		for k := range d.Wires {
+			s := d.strandOf(&d.Wires[k])
+			if s == nil || s.Core < 0 || s.Core != w.Strand {
+				continue
+			}
+			dist := w.distTo(d.Wires[k].Points[0])
+			if s.Far {
+				w.bared[1] = w.Length - dist
+			} else {
+				w.bared[0] = dist
+			}
+		}
+	}
+}
+
+// distTo is how far along a wire a place on its lane is, mm.
+func (w *Wire) distTo(at scene.Point) float64 {
+	best, found := 1e9, 0.0
+	for _, c := range w.Outline.Flatten(flatness) {
+		done := 0.0
+		for k := 1; k < len(c.Points); k++ {
+			a, b := c.Points[k-1], c.Points[k]
+			if dist := pointSegment(at, a, b); dist < best {
+				best, found = dist, done+a.Dist(at)
+			}
+			done += a.Dist(b)
+		}
+	}
+	return found
+}
 
 // paintScreened is the core with the jacket over all but its ends.
 func (w *Wire) paintScreened() []scene.Item {
@@ -155,8 +193,7 @@ func (w *Wire) paintScreened() []scene.Item {
 	out := paintInsulated(w.Outline, core)
 	for _, c := range w.Outline.Flatten(flatness) {
 		l := c.Length()
-		show := min(coreShows, l/4)
-		jacket := c.Between(show, l-show).Outline()
+		jacket := c.Between(min(w.bared[0], l/3), l-min(w.bared[1], l/3)).Outline()
 		cut := scene.Stroke{Width: jacketEdge, Color: scene.RGB(0x56514B), Join: scene.RoundJoin}
 		out = append(out,
 			scene.Path{Class: "jacket", Outline: jacket, Stroke: cut},

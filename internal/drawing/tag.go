@@ -99,7 +99,7 @@ func (d *Drawing) bestTag(i, end int, reach float64) Tag {
 		if text != w.Look.Letters {
 			bonus = wordBonus
 		}
-		w.eachPlace(end, reach, func(at scene.Point, upright bool, dist float64) {
+		w.eachPlace(end, reach, false, func(at scene.Point, upright bool, dist float64) {
 			t.At, t.Upright = at, upright
 			c := abs(dist-fromEnd) - bonus + d.tagCost(&t)
 			if c < cost {
@@ -118,11 +118,12 @@ func (d *Drawing) bestTag(i, end int, reach float64) Tag {
 
 // What a tag beside its wire costs, and how far from it it may stand, mm.
 const (
-	notFree    = 30
-	besideBase = 12
-	besideFrom = 2.4
-	besideTo   = 9.0
-	onLeader   = 25
+	notFree     = 30
+	besideBase  = 12
+	besideFrom  = 2.4
+	besideTo    = 9.0
+	besideReach = 40.0 // mm along the wire
+	onLeader    = 25
 )
 
 // besideTag finds a place beside a wire that has no room for its tag.
@@ -130,22 +131,25 @@ func (d *Drawing) besideTag(i, end int) (Tag, float64) {
 	w := &d.Wires[i]
 	var best Tag
 	cost := math.Inf(1)
-	for _, text := range w.tagTexts() {
-		t := Tag{Wire: i, End: end, Step: w.stepText(), Text: text}
-		a, b := t.widths()
-		w.eachPlace(end, w.Length, func(at scene.Point, upright bool, _ float64) {
-			for off := besideFrom; off <= besideTo; off += 0.9 {
+	for off := besideFrom; off <= besideTo; off += 0.9 {
+		for _, text := range w.tagTexts() {
+			t := Tag{Wire: i, End: end, Step: w.stepText(), Text: text}
+			a, b := t.widths()
+			base := besideBase + off*1.5 + float64(len(text))*0.5
+			w.eachPlace(end, besideReach, true, func(at scene.Point, upright bool, dist float64) {
+				if base+dist*0.1 >= cost {
+					return
+				}
 				for _, dir := range besideWays(upright) {
 					t.At = at.Add(scene.Pt(dir.X*(off+(a+b)/2), dir.Y*(off+tagHeight/2)))
 					from := at
 					t.Leader = &from
-					c := besideBase + off*1.5 + float64(len(text))*0.5 + d.tagCost(&t) + d.leaderCost(&t)
-					if c < cost {
+					if c := base + dist*0.1 + d.tagCost(&t) + d.leaderCost(&t); c < cost {
 						best, cost = t, c
 					}
 				}
-			}
-		})
+			})
+		}
 	}
 	return best, cost
 }
@@ -201,8 +205,9 @@ func (w *Wire) stepText() string {
 	return fmt.Sprint(w.Step)
 }
 
-// eachPlace goes along a wire's straight stretches from one end.
-func (w *Wire) eachPlace(end int, reach float64, do func(at scene.Point, upright bool, dist float64)) {
+// eachPlace goes along a wire's upright and level stretches from one end, and
+// along its slants if asked.
+func (w *Wire) eachPlace(end int, reach float64, slants bool, do func(at scene.Point, upright bool, dist float64)) {
 	n := len(w.Points)
 	dist := 0.0
 	for k := 1; k < n && dist < reach; k++ {
@@ -211,7 +216,7 @@ func (w *Wire) eachPlace(end int, reach float64, do func(at scene.Point, upright
 			a, b = w.Points[n-k], w.Points[n-1-k]
 		}
 		l := a.Dist(b)
-		if a.X != b.X && a.Y != b.Y {
+		if a.X != b.X && a.Y != b.Y && !slants {
 			dist += l
 			continue
 		}
@@ -258,8 +263,8 @@ func (d *Drawing) ownBends(t *Tag, box scene.Rect) float64 {
 	w := &d.Wires[t.Wire]
 	cost := 0.0
 	for k, p := range w.Points {
-		if k > 0 && k < len(w.Points)-1 && around(p, 0.6).Overlaps(box) {
-			cost += 6
+		if k > 0 && k < len(w.Points)-1 && around(p, 0.8).Overlaps(box) {
+			cost += 14
 		}
 	}
 	ends := []scene.Point{w.Points[0], w.Points[len(w.Points)-1]}
@@ -274,6 +279,9 @@ func (d *Drawing) ownBends(t *Tag, box scene.Rect) float64 {
 // covered is how many straight stretches of a wire a box lies on.
 func covered(w *Wire, box scene.Rect) float64 {
 	n := 0.0
+	if !w.box.Overlaps(box) {
+		return 0
+	}
 	for k := 1; k < len(w.Points); k++ {
 		if segmentBox(w.Points[k-1], w.Points[k]).Grow(halfWire).Overlaps(box) {
 			n++

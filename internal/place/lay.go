@@ -16,7 +16,7 @@ var Codes = []diag.Code{
 
 // Options choose among layouts. The zero value is the usual.
 type Options struct {
-	Plans int                   // how many plans to return, best first; 0: three
+	Plans int                   // how many plans to return, best first; 0: five
 	Keep  map[string][3]float64 // places from an earlier drawing: x, y, quarter turns
 }
 
@@ -42,7 +42,7 @@ func Lay(g *wiring.Graph, o Options) ([]Plan, diag.List) {
 	}
 	slices.SortStableFunc(done, func(a, b *layout) int { return cmp.Compare(a.total(), b.total()) })
 	var plans []Plan
-	for _, l := range done[:min(len(done), cmp.Or(o.Plans, 3))] {
+	for _, l := range done[:min(len(done), cmp.Or(o.Plans, 5))] {
 		l.placeSmall()
 		l.separate()
 		plans = append(plans, l.plan())

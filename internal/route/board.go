@@ -128,6 +128,7 @@ const (
 type Tip struct {
 	At    scene.Point
 	Exits Dirs
+	Dear  Dirs // further headings, at a price
 }
 
 // End is one end of a wire. Over allows it to run over the bodies of Part: the
@@ -166,7 +167,7 @@ type Result struct {
 }
 
 // Spacing is the least distance of two parallel wires, mm.
-const Spacing = 2.4
+const Spacing = 2.2
 
 // Options bound the work.
 type Options struct {

@@ -11,7 +11,7 @@ import (
 // not: half the pitch of a pot's lugs.
 const (
 	lane   = 2.9
-	narrow = 2.4
+	narrow = 2.2
 )
 
 // grid is the lines that lanes run on: through every place that matters, and

@@ -4,15 +4,16 @@ package route
 // those that conflict do it again and again at a growing price.
 const (
 	rounds        = 16
+	quickRounds   = 7
 	firstPressure = 1.5 * unit
 	growth        = 1.7
 	historyStep   = 0.4 * unit
 )
 
-func (r *router) negotiate() {
+func (r *router) negotiate(most int) {
 	order := r.order()
 	pressure := float64(firstPressure)
-	for round := range rounds {
+	for round := range most {
 		r.pressure = int32(min(pressure, 40*hard))
 		again := 0
 		for _, w := range order {
@@ -52,15 +53,6 @@ func (r *router) remember() {
 			r.history[e] += historyStep
 		}
 	}
-	for _, zone := range r.joints {
-		for i, j := range zone {
-			for _, o := range zone[:i] {
-				if n, ok := r.grid.find(j.at); ok && o.at == j.at {
-					r.history[2*n] += jointLength * historyStep * 4
-				}
-			}
-		}
-	}
 }
 
 // conflicted reports whether a wire shares an edge or a node, or runs too near.
@@ -93,12 +85,9 @@ func (r *router) conflicts(w int) int {
 			n += b2i(r.stops[at] > 0)
 		}
 	}
-	for i, p := range []*port{&s.a, &s.b} {
+	for _, p := range []*port{&s.a, &s.b} {
 		for _, e := range p.near {
 			n += b2i(r.use[e] > 0)
-		}
-		if p.joint && r.jointTaken(w, [2]*End{&r.wires[w].A, &r.wires[w].B}[i].Index, r.grid.at(p.node)) {
-			n++
 		}
 		n += b2i(p.alone && r.stops[p.node] > 0)
 	}

@@ -86,7 +86,7 @@ func (r *router) jointEdges(n int32) []int32 {
 	edges := []int32{}
 	r.grid.eachEdge(around(at, at).Grow(2*lane), func(e int32, _ scene.Point, _ int32) {
 		a, b := r.grid.edgeEnds(e)
-		if a != at && b != at && pointSegment(at, a, b) < Spacing-1e-6 {
+		if !leadsTo(at, a, b) && pointSegment(at, a, b) < Spacing-1e-6 {
 			edges = append(edges, e)
 		}
 	})

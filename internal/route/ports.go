@@ -24,6 +24,7 @@ type port struct {
 // What ways to leave cost, in mm.
 const (
 	slantCost = 3.0
+	dearCost  = 9
 	jointRim  = 5.4 // farthest way from a joint out of its zone
 	jointIn   = 1.5 // least distance of a joint from its zone's edge
 	jointHole = 1.6 // and from a hole
@@ -38,7 +39,7 @@ func (r *router) termPorts(e *End) []port {
 	var out []port
 	for _, t := range e.Tips {
 		if n, ok := r.grid.find(t.At); ok {
-			out = r.tipPorts(out, n, t.Exits)
+			out = r.tipPorts(out, n, t, len(e.Tips) == 1)
 		}
 	}
 	for i := range out {
@@ -47,14 +48,17 @@ func (r *router) termPorts(e *End) []port {
 	return out
 }
 
-func (r *router) tipPorts(out []port, n int32, exits Dirs) []port {
+func (r *router) tipPorts(out []port, n int32, t Tip, slants bool) []port {
 	for d := range Dir(4) {
-		if !exits.Has(d) {
+		if !t.Exits.Has(d) {
+			if t.Dear.Has(d) {
+				out = append(out, port{node: n, dir: d, slot: -1, cost: dearCost * unit})
+			}
 			continue
 		}
 		out = append(out, port{node: n, dir: d, slot: -1})
 		for _, side := range []Dir{(d + 1) % 4, (d + 3) % 4} {
-			if p, ok := r.slant(n, d, side); ok {
+			if p, ok := r.slant(n, d, side); ok && slants {
 				out = append(out, p)
 			}
 		}
@@ -105,19 +109,29 @@ func (r *router) along(n int32, d Dir, lo, hi float64) (int32, bool) {
 }
 
 // nearSegment lists the edges nearer to a slant than the spacing, but for those
-// at its terminal.
+// that lead straight to its terminal.
 func (r *router) nearSegment(a, b scene.Point, terminal int32) []int32 {
 	var out []int32
+	at := r.grid.at(terminal)
 	r.grid.eachEdge(around(a, b).Grow(Spacing+lane), func(e int32, _ scene.Point, _ int32) {
 		p, q := r.grid.edgeEnds(e)
-		if p == r.grid.at(terminal) || q == r.grid.at(terminal) {
+		if leadsTo(at, p, q) {
 			return
 		}
-		if segmentDistance(a, b, p, q) < Spacing-0.25 {
+		if segmentDistance(a, b, p, q) < Spacing-0.1 {
 			out = append(out, e)
 		}
 	})
 	return out
+}
+
+// meetRoom is how near to a common end two wires may be near one another, mm.
+const meetRoom = 4.4
+
+// leadsTo reports whether an edge lies on a straight way to a place, close by.
+func leadsTo(at, p, q scene.Point) bool {
+	inLine := p.X == at.X && q.X == at.X || p.Y == at.Y && q.Y == at.Y
+	return inLine && min(p.Dist(at), q.Dist(at)) < meetRoom
 }
 
 // zonePorts are the joints of a zone: nodes near its edge from which a straight
@@ -297,7 +311,7 @@ func (r *router) openJoints(w int, e *End) []port {
 	out := make([]port, 0, len(all))
 	for _, p := range all {
 		if r.jointTaken(w, e.Index, r.grid.at(p.node)) {
-			p.cost += r.pressure*jointLength + r.history[2*p.node]
+			p.cost += jointShared * unit
 		}
 		out = append(out, p)
 	}
@@ -314,5 +328,5 @@ func (r *router) jointTaken(w, zone int, at scene.Point) bool {
 	return false
 }
 
-// jointLength is the mm of conflict that a joint of two wires counts for.
-const jointLength = 6
+// jointShared is what a second wire on a joint costs, in mm.
+const jointShared = 60

@@ -43,13 +43,13 @@ func Route(b *Board, wires []Wire, o Options) Result {
 	if o.Effort > 0 {
 		r.effort = o.Effort
 	}
-	r.debugZones()
 	r.keepFixed()
-	r.negotiate()
-	if !o.Quick {
+	if o.Quick {
+		r.negotiate(quickRounds)
+	} else {
+		r.negotiate(rounds)
 		r.improve()
 	}
-	r.debugConflicts()
 	return r.result()
 }
 

@@ -7,7 +7,7 @@ import (
 )
 
 func term(id int, x, y float64, exits Dirs) End {
-	return End{Kind: AtTerm, Term: id, Tips: []Tip{{scene.Pt(x, y), exits}}}
+	return End{Kind: AtTerm, Term: id, Tips: []Tip{{At: scene.Pt(x, y), Exits: exits}}}
 }
 
 // near allows for edges being rounded to 1/100 mm.
@@ -60,7 +60,7 @@ func TestApart(t *testing.T) {
 	}
 	for i, p := range res.Paths {
 		for k, q := range res.Paths[:i] {
-			if d := parallelDistance(p.Points, q.Points); d < Spacing-0.25 {
+			if d := parallelDistance(p.Points, q.Points); d < Spacing-0.1 {
 				t.Errorf("wires %d and %d run %g mm apart", i, k, d)
 			}
 		}

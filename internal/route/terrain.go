@@ -9,12 +9,12 @@ import (
 // What a millimetre costs beyond its length, in mm, by what it passes.
 const (
 	overBody   = 30
-	overOwn    = 1.2
+	overOwn    = 3
 	overLug    = 40
 	overHard   = 30
 	overSoft   = 2.5
 	bodyMargin = 1.1 // mm around a body
-	lugClear   = 2.3 // mm from a lug's middle line: just over half a wire and half a lug
+	lugClear   = 2.2 // mm from a lug's middle line: just over half a wire and half a lug
 	ownReach   = 3.0 // mm around its own terminal in which a wire may be near its lug
 )
 
