@@ -118,13 +118,23 @@ var groundHot = &check{diag.Code{Code: "ground-hot", Severity: diag.Error,
 
 var coverLifted = &check{diag.Code{Code: "cover-lifted", Severity: diag.Warning,
 	Says: "a cover or shield tied to a coil end is lifted from ground", Notice: "hum and a crackle when the pickup is touched in those settings"}, func(p *prover, c *check) {
+	joined := p.soldered()
 	for _, s := range p.groundStates() {
-		if s.coilEnd >= 0 && len(s.lifted) > 0 {
+		if s.coilEnd >= 0 && len(s.lifted) > 0 && joined[s.term] {
 			p.report(c, p.termSpan(s.coilEnd), s.lifted, "%s %s, which is also a coil's end, is lifted from ground: hum, and a crackle when the pickup is touched",
-				p.with(s.lifted), p.name(s.term)).Hint = "part the cover or shield from the coil and ground it by a lead of its own"
+				p.with(s.lifted), p.name(s.term)).Hint = p.coverHint(s.term)
 		}
 	}
 }}
+
+// coverHint says what can be done: a braid round a single core cannot be parted
+// from its coil, a cover can.
+func (p *prover) coverHint(term int) string {
+	if p.g.Terms[term].Kind == "lead" {
+		return "the shield of this lead is a coil's end and has to stay on ground: give this pickup the place at the ground side, or a lead with a shield of its own"
+	}
+	return "part the cover from the coil and ground it by a lead of its own"
+}
 
 var jackSwapped = &check{diag.Code{Code: "jack-swapped", Severity: diag.Error,
 	Says: "tip and sleeve are swapped", Notice: "loud hum with the cable in, and strings that buzz when touched"}, func(p *prover, c *check) {

@@ -5,7 +5,9 @@ import (
 	"strings"
 
 	"loomwright/internal/diag"
+	"loomwright/internal/setting"
 	"loomwright/internal/sound"
+	"loomwright/internal/wiring"
 )
 
 // Checks of the output: shorted, open, silent.
@@ -182,17 +184,37 @@ func (p *prover) looseLeads() []int {
 	return out
 }
 
-// soldered marks the terminals that a run, an unknown lead or metal inside a
-// part leads away from.
+// soldered marks the terminals that something leads away from: a run to them or
+// to metal of one piece with them, another coil joined inside the pickup, an
+// unknown lead.
 func (p *prover) soldered() []bool {
-	out := make([]bool, len(p.g.Terms))
-	for _, l := range p.g.Links {
-		out[l.A], out[l.B] = true, true
+	piece := p.insides()
+	joined := make([]bool, piece.Count)
+	for _, r := range p.g.Links {
+		if r.Run >= 0 {
+			joined[piece.Of[r.A]], joined[piece.Of[r.B]] = true, true
+		}
 	}
 	for _, u := range p.g.Unknown {
 		for _, t := range u.May {
-			out[t] = true
+			joined[piece.Of[t]] = true
 		}
 	}
+	ends := make([]int, piece.Count)
+	for i := range p.g.Coils {
+		ends[piece.Of[p.g.Coils[i].Start]]++
+		ends[piece.Of[p.g.Coils[i].Finish]]++
+	}
+	out := make([]bool, len(p.g.Terms))
+	for t, at := range piece.Of {
+		out[t] = joined[at] || ends[at] > 1
+	}
 	return out
+}
+
+// insides merges what is one piece of metal inside the parts, without any run.
+func (p *prover) insides() setting.Nets {
+	g := *p.g
+	g.Links = slices.DeleteFunc(slices.Clone(g.Links), func(l wiring.Link) bool { return l.Run >= 0 })
+	return setting.NewBase(&g).NetsOf(nil)
 }

@@ -58,7 +58,7 @@ type suspects struct {
 func (s *suspects) try() {
 	leads := func() { s.swaps(true) }
 	lugs := func() { s.swaps(false) }
-	for _, kinds := range [][]func(){{s.looseLeads}, {leads}, {s.removals, s.moves}, {lugs}, {s.additions}} {
+	for _, kinds := range [][]func(){{s.looseLeads}, {s.mixedUp}, {leads}, {s.removals, s.moves}, {lugs}, {s.additions}} {
 		for _, kind := range kinds {
 			kind()
 		}
@@ -153,6 +153,46 @@ func (s *suspects) swaps(leads bool) {
 	}
 }
 
+// mixedUp takes two leads of a pickup for each other wherever they are soldered.
+func (s *suspects) mixedUp() {
+	for a := range s.p.g.Terms {
+		for b := a + 1; b < len(s.p.g.Terms) && s.use(b) == s.use(a); b++ {
+			if !s.isLead(a) || !s.isLead(b) || s.runsAt(a)+s.runsAt(b) < 3 {
+				continue // two single runs are looked at by swaps
+			}
+			links := slices.Clone(s.p.g.Links)
+			for i, l := range links {
+				if l.Run >= 0 {
+					links[i].A, links[i].B = exchanged(l.A, a, b), exchanged(l.B, a, b)
+				}
+			}
+			s.test(suspect{links: links, at: s.p.termSpan(a),
+				says: fmt.Sprintf("if %s and %s changed places wherever they are soldered", s.name(a), s.name(b))})
+		}
+	}
+}
+
+func (s *suspects) runsAt(term int) int {
+	n := 0
+	for _, l := range s.p.g.Links {
+		if l.Run >= 0 && (l.A == term || l.B == term) {
+			n++
+		}
+	}
+	return n
+}
+
+// exchanged is t, or b for a and a for b.
+func exchanged(t, a, b int) int {
+	switch t {
+	case a:
+		return b
+	case b:
+		return a
+	}
+	return t
+}
+
 // moves puts one end on another terminal of the same part.
 func (s *suspects) moves() {
 	for _, e := range s.ends() {
@@ -198,7 +238,7 @@ func (s *suspects) looseLeads() {
 	for _, loose := range s.p.looseLeads() {
 		for _, piece := range s.pieces() {
 			if !slices.Contains(piece, loose) {
-				s.addition(loose, piece[0])
+				s.addition(loose, s.plainest(piece))
 			}
 		}
 	}
@@ -224,7 +264,23 @@ func (s *suspects) nearest(one, other []int) (a, b int) {
 			}
 		}
 	}
-	return one[0], other[0]
+	return s.plainest(one), s.plainest(other)
+}
+
+// plainest picks the terminal of a piece of metal that a solderer would name: a
+// case, a lead by its colour, else the first.
+func (s *suspects) plainest(piece []int) int {
+	for _, wanted := range []func(t wiring.Term) bool{
+		func(t wiring.Term) bool { return t.Kind == "case" },
+		func(t wiring.Term) bool { return t.Other != "" },
+	} {
+		for _, t := range piece {
+			if wanted(s.p.g.Terms[t]) {
+				return t
+			}
+		}
+	}
+	return piece[0]
 }
 
 func (s *suspects) addition(a, b int) {

@@ -13,11 +13,15 @@ var switchIdle = &check{diag.Code{Code: "switch-idle", Severity: diag.Warning,
 	Says: "a switch changes nothing that is heard", Notice: "moving it does nothing"}, func(p *prover, c *check) {
 	for sw := range p.g.Switches {
 		s := &p.g.Switches[sw]
-		if s.Proved < 0 && p.anySounding() && !p.changesAnything(sw) {
+		if s.Proved < 0 && p.anySounding() && !p.anyUnsure() && !p.changesAnything(sw) {
 			p.report(c, p.useSpan(s.Use), nil, "%s changes nothing that is heard", p.switchWords(sw))
 		}
 	}
 }}
+
+func (p *prover) anyUnsure() bool {
+	return slices.ContainsFunc(p.rows, func(r Row) bool { return r.Unsure })
+}
 
 // switchWords names a switch so that the switch of a push-pull is not taken for
 // its pot.

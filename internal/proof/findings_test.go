@@ -10,7 +10,7 @@ import (
 const oneTwinCoil = `parts:
   bridge: {is: pickup/twin-coil}
   link: {is: splice/joint}
-  volume: {is: pot/standard}
+  volume: {is: pot/standard, track: 500k audio}
   strings: {is: ground/string}
   jack: {is: jack/mono}
 joins:
@@ -90,7 +90,7 @@ func TestBackwardVolumeIsNamedOnce(t *testing.T) {
 const twoCoils = `parts:
   neck: {is: pickup/single-coil, winding: anticlockwise}
   bridge: {is: pickup/single-coil}
-  volume: {is: pot/standard}
+  volume: {is: pot/standard, track: 500k audio}
   jack: {is: jack/mono}
 joins:
   - bridge.coil.start -- volume.cw
@@ -112,7 +112,7 @@ const tabsApart = `parts:
   neck: {is: pickup/single-coil}
   bridge: {is: pickup/single-coil}
   toggle: {is: switch/toggle-3way-separate}
-  volume: {is: pot/standard}
+  volume: {is: pot/standard, track: 500k audio}
   jack: {is: jack/mono}
 joins:
   - neck.coil.start -- toggle.b.neck
@@ -135,7 +135,7 @@ const blendTwoSlips = `parts:
   neck: {is: pickup/single-coil}
   bridge: {is: pickup/single-coil}
   blend: {is: pot/blend}
-  volume: {is: pot/standard}
+  volume: {is: pot/standard, track: 500k audio}
   jack: {is: jack/mono}
 joins:
   - neck.coil.start -- blend.rear.wiper

@@ -16,9 +16,7 @@ func (p *prover) want() {
 		p.wantedOf(i)
 	}
 	p.polarity()
-	for i := range p.rows {
-		p.missed(i)
-	}
+	p.missed()
 }
 
 // wantedOf finds the sound asked of a row; two that differ are a finding.
@@ -194,32 +192,76 @@ func (p *prover) polarity() {
 	}
 }
 
-// missed turns a miss into a finding on the wanted sound's line.
-func (p *prover) missed(row int) {
-	r := &p.rows[row]
-	w := r.Wanted
-	if w == nil || w.Met == Yes {
-		return
+// missed turns misses into findings on the wanted sounds' lines: one for all
+// settings in which the same is wanted, heard instead and to be said.
+func (p *prover) missed() {
+	first := map[string]int{}
+	for i := range p.rows {
+		r := &p.rows[i]
+		if r.Wanted == nil || r.Wanted.Met == Yes {
+			continue
+		}
+		key := fmt.Sprint(r.Wanted.sound, r.Wanted.Met, r.Short, r.Wanted.Why)
+		if at, ok := first[key]; ok {
+			p.list[at].Settings = append(p.list[at].Settings, r.Name)
+			continue
+		}
+		first[key] = len(p.list)
+		p.list.Add(p.miss(r))
 	}
-	s := &p.g.Loom.Sounds[w.sound]
-	with := "with " + r.Name + " "
+	for _, at := range first {
+		d := &p.list[at]
+		d.Message = strings.TrimSpace(p.withMany(d.Settings) + " " + d.Message)
+	}
+}
+
+// withMany is with, and nothing where a loom has one setting only.
+func (p *prover) withMany(settings []string) string {
 	if len(p.rows) == 1 {
-		with = ""
+		return ""
 	}
-	d := diag.Diagnostic{Code: "sound-missed", Severity: diag.Error, Span: s.HearSpan, Settings: []string{r.Name}}
-	d.Message = fmt.Sprintf("%syou wanted  %s  and get  %s: %s", with, w.Sound, r.Heard, w.Why)
+	return p.with(settings)
+}
+
+// miss is the finding of one row, its settings not yet in words.
+func (p *prover) miss(r *Row) diag.Diagnostic {
+	w := r.Wanted
+	d := diag.Diagnostic{Code: "sound-missed", Severity: diag.Error, Span: p.g.Loom.Sounds[w.sound].HearSpan, Settings: []string{r.Name}}
 	switch {
 	case w.Met == Unsure:
 		d.Code, d.Severity = "sound-unsure", diag.Warning
-		d.Message = fmt.Sprintf("%sit cannot be told whether  %s  is heard: %s", with, w.Sound, w.Why)
+		d.Message = fmt.Sprintf("it cannot be told whether '%s' is heard: %s", p.short(w.expr), w.Why)
 		d.Hint = p.settle(r)
 	case w.hums:
-		d.Message = fmt.Sprintf("%s%s  is heard as wanted, but %s", with, w.Sound, w.Why)
+		d.Message = fmt.Sprintf("'%s' is heard as wanted, but %s", p.short(w.expr), w.Why)
 	default:
+		d.Message = fmt.Sprintf("you wanted '%s' and get '%s': %s", p.short(w.expr), r.Short, w.Why)
+		d.Hint = p.unsplittable(w.expr)
 		d.Related = p.related(r.LiveRuns, "on the path")
 	}
-	p.list.Add(d)
+	return d
 }
+
+// unsplittable says of a wanted sound that asks for one coil of a pickup whose
+// coils are joined inside, without a lead from there, that no wiring gives it.
+func (p *prover) unsplittable(wanted sound.Expr) string {
+	for i := range p.g.Loom.Uses {
+		u := &p.g.Loom.Uses[i]
+		n := 0
+		for _, c := range u.Part.Coils {
+			if hasLeaf(wanted, loom.CoilName(u.Name, u.Part, c.Name)) {
+				n++
+			}
+		}
+		if n > 0 && n < len(u.Part.Coils) && len(u.Inside) > 0 {
+			return fmt.Sprintf("%s cannot be split: its coils are joined inside, and no lead comes from there", u.Name)
+		}
+	}
+	return ""
+}
+
+// short writes a sound with whole pickups by their names.
+func (p *prover) short(e sound.Expr) string { return e.Collapse(p.pickups).Canon().String() }
 
 // settle names the reading that would settle an open question of phase.
 func (p *prover) settle(r *Row) string {
@@ -238,7 +280,7 @@ func (p *prover) settle(r *Row) string {
 	}
 	switch {
 	case r.Unsure:
-		return "find the unknown leads with the meter, then write them in the lead code"
+		return "measure between each two of the unknown leads: two that read some kΩ are the ends of one coil; then write them in the lead code"
 	case len(pole) > 0:
 		return fmt.Sprintf("hold a compass over %s for its pole, and tap it with the meter on its lowest volts range for its winding", strings.Join(pole, " and "))
 	case len(winding) > 0:
