@@ -17,10 +17,11 @@ type board struct {
 	zone   map[int]int // by terminal
 	fan    map[int]int // by part
 	wireOf map[int]int // by strand
+	links  map[int][]scene.Point
 }
 
 func newBoard(d *Drawing) *board {
-	b := &board{d: d, zone: map[int]int{}, fan: map[int]int{}, wireOf: map[int]int{}}
+	b := &board{d: d, zone: map[int]int{}, fan: map[int]int{}, wireOf: map[int]int{}, links: map[int][]scene.Point{}}
 	b.board.Box = d.Plan.Box
 	for i := range d.Plan.Parts {
 		b.part(i)
@@ -111,6 +112,10 @@ func labelBox(s *place.Spot) scene.Rect {
 // strandWire adds a strand's wire.
 func (b *board) strandWire(i int) {
 	s := &b.d.Plan.Strands[i]
+	if at, ok := b.link(s); ok {
+		b.linkWire(i, at)
+		return
+	}
 	w := route.Wire{A: b.end(s.A), B: b.end(s.B)}
 	if w.A.Part == w.B.Part {
 		b.jumper(&w)

@@ -25,11 +25,24 @@ func (d *Drawing) collect(b *board, res route.Result) {
 			w.Mouth = &mouth
 		}
 		w.Tap[0] = b.wires[i].A.Kind == route.OnWire
-		w.Outline = outline(&w)
-		w.box = laneBox(w.Points)
-		w.Length = lengthOf(w.Outline)
+		w.shape()
 		d.Wires = append(d.Wires, w)
 	}
+	for i := range d.Plan.Strands {
+		if at, ok := b.links[i]; ok {
+			w := Wire{Strand: i, Points: at, Clean: true}
+			d.fillWire(&w, &d.Plan.Strands[i])
+			w.shape()
+			d.Wires = append(d.Wires, w)
+		}
+	}
+}
+
+// shape derives a wire's outline from its corners.
+func (w *Wire) shape() {
+	w.Outline = outline(w)
+	w.box = laneBox(w.Points)
+	w.Length = lengthOf(w.Outline)
 }
 
 func laneBox(points []scene.Point) scene.Rect {

@@ -9,7 +9,7 @@ const (
 	jog        = 4.9 // mm
 	crossCost  = 30
 	tailCross  = 30  // more for a crossing near an end of either wire
-	bendCross  = 15  // more for a crossing near a bend of either wire
+	bendCross  = 25  // more for a crossing near a bend of either wire
 	bendRoom   = 3.0 // mm that is near
 	stubBend   = 25  // more for a bend less than stub after the last one
 	stub       = 2.2 // mm
@@ -144,7 +144,7 @@ func (s *search) run(limit int32) (found, bool) {
 			break
 		}
 		if k := r.goal[st]; k > 0 {
-			s.heap.push(g+s.endCost(&s.goals[k-1]), -st-1)
+			s.heap.push(g+s.endCost(&s.goals[k-1])+lastPiece(&s.goals[k-1], r.run[st]), -st-1)
 		}
 		s.expand(n, d, g, limit)
 	}
@@ -177,6 +177,14 @@ func (s *search) endCost(p *port) int32 {
 		cost += n * s.r.pressure * nodeLength
 	}
 	return cost
+}
+
+// lastPiece is what it costs to come to a port with a bend close before it.
+func lastPiece(p *port, run int32) int32 {
+	if run < stub*unit && p.from == nil {
+		return stubBend * unit
+	}
+	return 0
 }
 
 func (s *search) expand(n int32, d Dir, g, limit int32) {
