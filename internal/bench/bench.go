@@ -70,7 +70,7 @@ func (c *Checked) figures() {
 	if len(c.Rows) == 0 || len(c.Rows) > maxFigures {
 		return
 	}
-	m, list := electrics.New(c.Graph, electrics.Options{})
+	m, list := electrics.New(firstReading(c.Graph), electrics.Options{})
 	c.Findings = append(c.Findings, list...)
 	if m == nil {
 		return

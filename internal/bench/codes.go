@@ -5,9 +5,11 @@ import (
 	"strings"
 
 	"loomwright/internal/diag"
+	"loomwright/internal/drawing"
 	"loomwright/internal/electrics"
 	"loomwright/internal/loom"
 	"loomwright/internal/part"
+	"loomwright/internal/place"
 	"loomwright/internal/proof"
 	"loomwright/internal/source"
 	"loomwright/internal/wiring"
@@ -16,7 +18,7 @@ import (
 // Codes lists the record of every diagnostic code, sorted: help, man page and
 // documentation are made from it.
 func Codes() []diag.Code {
-	out := slices.Concat(source.Codes(), electrics.Codes, part.Codes, loom.Codes, wiring.Codes, proof.Codes())
+	out := slices.Concat(source.Codes(), place.Codes, drawing.Codes, []diag.Code{unproved}, electrics.Codes, part.Codes, loom.Codes, wiring.Codes, proof.Codes())
 	slices.SortFunc(out, func(a, b diag.Code) int { return strings.Compare(a.Code, b.Code) })
 	return out
 }

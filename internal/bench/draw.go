@@ -53,12 +53,13 @@ func (b *Bench) Draw(name, data string, o DrawOptions) (Drawn, error) {
 	if o.Marks {
 		opts.Grounds = drawing.AsMarks
 	}
+	report := proof.Prove(g)
 	if o.With != "" {
 		match, err := setting.Match(g, o.With)
 		if err != nil {
 			return Drawn{}, err
 		}
-		for _, row := range proof.Prove(g).Rows {
+		for _, row := range report.Rows {
 			if row.Setting.Index == match[0].Index {
 				opts.Setting, opts.LiveRuns = &match[0], row.LiveRuns
 			}
@@ -72,8 +73,46 @@ func (b *Bench) Draw(name, data string, o DrawOptions) (Drawn, error) {
 	d, more := drawing.Draw(g, plans, opts)
 	out := Drawn{Crossings: len(d.Crossings), Findings: append(list, more...).Sorted()}
 	var err error
-	out.Picture, err = paint(d.Scene(), o)
+	s := d.Scene()
+	if warn := notProved(report, len(g.Unknown)); warn != "" {
+		s.Items = append(s.Items, banner(s, warn))
+		out.Findings = append(out.Findings, diag.Diagnostic{Code: unproved.Code, Severity: unproved.Severity, Span: g.Loom.Doc.Text.Span(1, 1, 1), Message: warn})
+	}
+	out.Picture, err = paint(s, o)
 	return out, err
+}
+
+// unproved is the record of the finding that a drawing was made of a loom with
+// errors.
+var unproved = diag.Code{Code: "drawn-unproved", Severity: diag.Warning, Says: "a loom with errors or unknown leads was drawn", Notice: "a band across the drawing says not to solder from it"}
+
+// notProved says why a drawing is not one to solder from; "" when it is.
+func notProved(r proof.Report, unknown int) string {
+	errors := 0
+	for _, d := range r.Findings {
+		if d.Severity == diag.Error {
+			errors++
+		}
+	}
+	switch {
+	case errors == 1:
+		return "NOT PROVED: 1 error. Do not solder from this drawing; see loomwright check."
+	case errors > 1:
+		return fmt.Sprintf("NOT PROVED: %d errors. Do not solder from this drawing; see loomwright check.", errors)
+	case unknown > 0:
+		return "NOT PROVED: leads are unknown. Find them with the meter before you solder."
+	}
+	return ""
+}
+
+// banner is a band with a warning across the head of a page: white on dark red,
+// 7:1 and more, and dark in grey too.
+func banner(s scene.Scene, text string) scene.Group {
+	const height = 7.0
+	ink := scene.RGB(0x8c1d18)
+	band := scene.Path{Outline: scene.Rectangle(scene.Rect{Max: scene.Point{X: s.Width, Y: height}}), Fill: ink}
+	words := scene.Text{At: scene.Point{X: s.Width / 2, Y: 4.9}, Content: text, Size: 4, Style: scene.Bold, Anchor: scene.Middle, Color: scene.RGB(0xffffff)}
+	return scene.Group{ID: "not-proved", Title: text, Items: []scene.Item{band, words}}
 }
 
 func pageOf(word string) drawing.Page {

@@ -2,9 +2,11 @@ package bench
 
 import (
 	"fmt"
+	"strings"
 
 	"loomwright/internal/diag"
 	"loomwright/internal/electrics"
+	"loomwright/internal/proof"
 	"loomwright/internal/setting"
 	"loomwright/internal/wiring"
 )
@@ -30,6 +32,24 @@ func stand(g *wiring.Graph, s Stand) (stood, error) {
 	return stood{settings, turn}, err
 }
 
+// CannotTell is the output of a setting that depends on leads which nobody has
+// told apart.
+const CannotTell electrics.Output = "cannot tell"
+
+// unsureRows marks the settings whose sound depends on which lead is which.
+func unsureRows(g *wiring.Graph) map[int]bool {
+	out := map[int]bool{}
+	if len(g.Unknown) == 0 {
+		return out
+	}
+	for _, r := range proof.Prove(g).Rows {
+		if r.Unsure {
+			out[r.Setting.Index] = true
+		}
+	}
+	return out
+}
+
 // modelOf reads a loom file and fills in its values. The error is a usage error
 // of the caller's; what is wrong with the file is in the findings.
 func (b *Bench) modelOf(text *diag.Text, opts electrics.Options) (*electrics.Model, diag.List) {
@@ -42,8 +62,15 @@ func (b *Bench) modelOf(text *diag.Text, opts electrics.Options) (*electrics.Mod
 			Message: fmt.Sprintf("the switches of this loom have more than %d settings together", setting.Max)})
 		return nil, list
 	}
-	m, more := electrics.New(g, opts)
+	m, more := electrics.New(firstReading(g), opts)
 	return m, append(list, more...)
+}
+
+// firstReading takes the unknown leads in the first way they can be; where that
+// matters the answer is CannotTell.
+func firstReading(g *wiring.Graph) *wiring.Graph {
+	readings, _ := wiring.Readings(g)
+	return g.With(readings[0])
 }
 
 // Levels is the table of settings in numbers.
@@ -82,6 +109,12 @@ func (b *Bench) Level(name, data string, s Stand, over string, bands bool, opts 
 	if ref >= 0 {
 		out.Over = at.settings[ref].Name
 	}
+	unsure := unsureRows(m.Graph())
+	for i := range out.Rows {
+		if unsure[out.Rows[i].Index] {
+			out.Rows[i] = electrics.Row{Index: out.Rows[i].Index, Setting: out.Rows[i].Setting, Output: CannotTell, Ohms: electrics.Reading{Verdict: electrics.Verdict(CannotTell)}}
+		}
+	}
 	out.Notes, out.Splits = m.Notes(at.settings, out.Rows, at.turn), m.Splits(at.settings, at.turn)
 	if bands {
 		out.Bands = m.TableBand(at.settings, at.turn, ref)
@@ -100,8 +133,9 @@ func levelTable(m *electrics.Model, at stood) (rows []electrics.Row, over string
 
 // firstSounding is the place of the first setting that sounds, or −1.
 func firstSounding(m *electrics.Model, at stood) int {
+	unsure := unsureRows(m.Graph())
 	for i, s := range at.settings {
-		if m.Table([]setting.Setting{s}, at.turn, -1)[0].Output == electrics.Sounding {
+		if !unsure[s.Index] && m.Table([]setting.Setting{s}, at.turn, -1)[0].Output == electrics.Sounding {
 			return i
 		}
 	}
@@ -161,11 +195,45 @@ func (b *Bench) Ohms(name, data string, s Stand, from, to string, meter electric
 		}
 		probes[i] = t
 	}
+	others := otherReadings(m, opts)
 	for _, st := range at.settings {
 		r := m.DC(st.At, at.turn).Ohms(probes[0], probes[1])
-		out.Rows = append(out.Rows, MeasuredLine{st.Name, r, meter.Shows(r)})
+		line := MeasuredLine{st.Name, r, meter.Shows(r)}
+		for _, o := range others {
+			line.or(meter, o.DC(st.At, at.turn).Ohms(probes[0], probes[1]))
+		}
+		out.Rows = append(out.Rows, line)
 	}
 	return out, nil
+}
+
+// otherReadings are the models of all other ways in which unknown leads can be.
+func otherReadings(m *electrics.Model, opts electrics.Options) []*electrics.Model {
+	var out []*electrics.Model
+	readings, _ := wiring.Readings(m.Graph())
+	for _, pairs := range readings[1:] {
+		if o, _ := electrics.New(m.Graph().Without(readings[0]).With(pairs), opts); o != nil {
+			out = append(out, o)
+		}
+	}
+	return out
+}
+
+// or takes in another thing that the meter may show, while leads are unknown.
+func (l *MeasuredLine) or(meter electrics.Meter, r electrics.Reading) {
+	shown := meter.Shows(r)
+	if shown.Digits == l.Shown.Digits && shown.Range == l.Shown.Range {
+		return
+	}
+	if l.Reading.Verdict != electrics.Verdict(CannotTell) {
+		l.Shown.Words = "cannot tell while leads are unknown: " + l.Shown.Digits + " " + l.Shown.Unit
+		l.Reading.Verdict = electrics.Verdict(CannotTell)
+	}
+	if also := " or " + shown.Digits + " " + shown.Unit; !strings.Contains(l.Shown.Words, also) {
+		l.Shown.Words += also
+	}
+	l.Reading.Lo, l.Reading.Hi = min(l.Reading.Lo, r.Lo), max(l.Reading.Hi, r.Hi)
+	l.Reading.Words = l.Shown.Words
 }
 
 func nearestTerm(g *wiring.Graph, word string) string {

@@ -2,6 +2,7 @@ package bench
 
 import (
 	"fmt"
+	"math"
 
 	"loomwright/internal/electrics"
 	"loomwright/internal/units"
@@ -40,14 +41,31 @@ func ohmsCell(r electrics.Reading) string {
 	return units.FormatOhms(units.Round(r.Ohms, 3))
 }
 
-func brightCell(r electrics.Row) string { return fmt.Sprintf("%.1f dB", r.Brightness) }
+func brightCell(r electrics.Row) string {
+	if r.Level < faint || r.Brightness < faint {
+		return "cannot tell"
+	}
+	return fmt.Sprintf("%.1f dB", r.Brightness)
+}
 
 // levelCell shows one level, or the two that an unknown phase leaves open.
 func levelCell(r electrics.Row) string {
 	if r.LevelHi-r.LevelLo > 0.5 {
 		return fmt.Sprintf("%+.1f to %+.1f dB", r.LevelLo, r.LevelHi)
 	}
-	return fmt.Sprintf("%+.1f dB", r.Level)
+	return decibels(r.Level)
+}
+
+// faint is the level below which no figure is shown: coils cancel there, and by
+// how much depends on where each sits under the strings.
+const faint = -40
+
+// decibels prints a level, without a minus nought.
+func decibels(x float64) string {
+	if x < faint {
+		return fmt.Sprintf("below %d dB", faint)
+	}
+	return fmt.Sprintf("%+.1f dB", math.Round(x*10)/10+0)
 }
 
 func peakCell(p *electrics.Peak) string {
@@ -64,9 +82,9 @@ func humCell(h electrics.Hum) string {
 	case h.Verdict == electrics.HumUnsure:
 		return fmt.Sprintf("cannot tell (%.0f to %.0f dB)", h.Lo, h.Hi)
 	case h.Limited:
-		return fmt.Sprintf("%s (%.0f dB, as even as the coils are)", h.Verdict, h.Index)
+		return fmt.Sprintf("%.0f dB, as even as the coils are", h.Index)
 	}
-	return fmt.Sprintf("%s (%+.0f dB)", h.Verdict, h.Index)
+	return fmt.Sprintf("%+.0f dB", math.Round(h.Index)+0)
 }
 
 // spanCell shows where a figure can lie.

@@ -37,7 +37,7 @@ func SettingLines(c Checked) []SettingLine {
 	for i, r := range c.Rows {
 		l := SettingLine{Setting: r.Name, Heard: heardWords(r), Phase: string(r.Phase), Hum: humWords(r), Knobs: knobWords(r.Knobs),
 			Travel: travelWords(r.Travel), Wanted: wantedWords(r.Wanted), LiveRuns: r.LiveRuns}
-		if i < len(c.Figures) && c.Figures[i].Output == electrics.Sounding {
+		if i < len(c.Figures) && c.Figures[i].Output == electrics.Sounding && !r.Unsure {
 			l.Level, l.Bright = levelCell(c.Figures[i]), brightCell(c.Figures[i])
 		}
 		out = append(out, l)

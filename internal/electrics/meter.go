@@ -89,8 +89,19 @@ func (m Meter) ShowsOn(r Reading, on Range) Shown {
 	if out.HiOhms > on.Full {
 		out.HiOhms = 0
 	}
-	out.Words = fmt.Sprintf("%s: the meter shows %s on its %s range, %s to %s is right", r.Words, out.Digits, out.Range, out.Lo, out.Hi)
+	out.Words = fmt.Sprintf("%s: the meter shows %s on its %s range, %s is right", r.Words, out.Digits, out.Range, m.rightWords(out))
+	if r.Typical {
+		out.Words += " (on typical values, from memory)"
+	}
 	return out
+}
+
+// rightWords is what a right loom can show: "7.31 to 8.82".
+func (m Meter) rightWords(s Shown) string {
+	if s.Hi == m.Over {
+		return fmt.Sprintf("%s up to over the range (%s)", s.Lo, m.Over)
+	}
+	return s.Lo + " to " + s.Hi
 }
 
 // digits is a resistance as the display has it.

@@ -49,7 +49,7 @@ func (r *resolver) join(f JoinFile) {
 	}
 	sides := pieces(piece{text: f.Run.Value}, "--")
 	if len(sides) != 2 || sides[0].text == "" || sides[1].text == "" {
-		r.fail("join-syntax", f.Run.Span, "a join has two sides, with -- between them").Hint = "volume.wiper -- jack.tip"
+		r.fail("join-syntax", f.Run.Span, "a join has two sides, with -- between them").Hint = joinHint(f.Run.Value, sides)
 		return
 	}
 	left, right := r.refs(f.Run, sides[0]), r.refs(f.Run, sides[1])
@@ -75,6 +75,24 @@ func (r *resolver) join(f JoinFile) {
 		return
 	}
 	r.loom.Joins = append(r.loom.Joins, j)
+}
+
+// joinHint rewrites what was written as joins: other dashes and arrows for --,
+// a chain as a line for each stretch.
+func joinHint(text string, sides []piece) string {
+	if len(sides) > 2 {
+		var lines []string
+		for i := 1; i < len(sides); i++ {
+			lines = append(lines, sides[i-1].text+" -- "+sides[i].text)
+		}
+		return "one line for each stretch:  " + strings.Join(lines, "   and   ")
+	}
+	for _, dash := range []string{"<->", "->", "=>", "→", "–", "—", " - ", " to ", ">"} {
+		if a, b, ok := strings.Cut(text, dash); ok && strings.TrimSpace(a) != "" && strings.TrimSpace(b) != "" {
+			return strings.TrimSpace(a) + " -- " + strings.TrimSpace(b)
+		}
+	}
+	return "volume.wiper -- jack.tip"
 }
 
 func (r *resolver) checkRun(a, b Ref) {

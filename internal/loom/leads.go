@@ -11,11 +11,8 @@ import (
 // leads gives a pickup the leads that its code names.
 func (r *resolver) leads(u *Use, f *UseFile) {
 	code, at := r.code(u, f)
-	if code == nil {
-		return
-	}
-	if len(u.Part.Terminals) == 0 {
-		return // the part itself was not found
+	if code == nil || len(u.Part.Coils) == 0 {
+		return // no pickup: reported as unfit, or as a part that was not found
 	}
 	hasLead := map[int]bool{}
 	for _, lead := range code.Leads {
@@ -44,6 +41,10 @@ func (r *resolver) code(u *Use, f *UseFile) (*part.Code, diag.Span) {
 	}
 	if f.Code.Value == "" {
 		return nil, diag.Span{}
+	}
+	if f.Code.Value == "unknown" {
+		r.fail("lead-code", f.Code.Span, "to say that nobody knows the leads, name them by their colours").Hint = "leads: {orange: unknown, pink: unknown, bare: shield}"
+		return nil, f.Code.Span
 	}
 	if c, ok := r.own[f.Code.Value]; ok {
 		return c, f.Code.Span

@@ -21,10 +21,13 @@ const (
 // Codes of this package's findings.
 var Codes = []diag.Code{
 	{Code: "loom-version", Severity: diag.Error, Says: "the file is of another version", Notice: "nothing is read"},
+	{Code: "file-empty", Severity: diag.Error, Says: "the file has nothing in it", Notice: "nothing is read"},
+	{Code: "file-not-text", Severity: diag.Error, Says: "the file is not text", Notice: "nothing is read"},
 	{Code: "loom-limit", Severity: diag.Error, Says: "the file asks for more than Loomwright reads", Notice: "nothing is computed"},
 	{Code: "part-named", Severity: diag.Error, Says: "a part has a name that cannot be written in joins and sounds", Notice: "no wire could go to it"},
 	{Code: "part-unfit", Severity: diag.Error, Says: "a value is given that this kind of part does not have", Notice: "the value would be ignored"},
 	{Code: "value-syntax", Severity: diag.Error, Says: "a value cannot be read", Notice: "nothing is computed from it"},
+	{Code: "value-unlikely", Severity: diag.Warning, Says: "a value is far from what such parts have", Notice: "a k or an M is missing, or one too many"},
 	{Code: "value-ambiguous", Severity: diag.Error, Says: "a value can be read in several ways", Notice: "Loomwright asks instead of guessing"},
 	{Code: "lead-code", Severity: diag.Error, Says: "a lead code does not fit the pickup", Notice: "the lead leads nowhere"},
 	{Code: "join-syntax", Severity: diag.Error, Says: "a join cannot be read", Notice: "the wire is not there"},
@@ -47,6 +50,9 @@ type resolver struct {
 // Read parses, decodes and resolves a loom file against a library. The Loom is
 // nil when the findings hold an error.
 func Read(text *diag.Text, lib *part.Library) (*Loom, diag.List) {
+	if list := notText(text); list.HasErrors() {
+		return nil, list
+	}
 	doc, list := source.Parse(text)
 	if list.HasErrors() {
 		return nil, list
@@ -56,9 +62,32 @@ func Read(text *diag.Text, lib *part.Library) (*Loom, diag.List) {
 	l, more := Resolve(doc, &f, lib)
 	list = append(list, more...)
 	if list.HasErrors() {
-		return nil, list.Sorted()
+		return nil, once(list)
 	}
-	return l, list.Sorted()
+	return l, once(list)
+}
+
+// once leaves out findings that say the same of the same place: one text read
+// for several coils.
+func once(l diag.List) diag.List {
+	return slices.CompactFunc(l.Sorted(), func(a, b diag.Diagnostic) bool {
+		return a.Code == b.Code && a.Span == b.Span && a.Message == b.Message
+	})
+}
+
+// notText refuses, once, what is no text at all or empty.
+func notText(text *diag.Text) diag.List {
+	bad := strings.Count(text.Data, "\x00") + strings.Count(strings.ToValidUTF8(text.Data, "\x00"), "\x00")
+	d := diag.Diagnostic{Severity: diag.Error, Span: text.Span(1, 1, 1)}
+	switch {
+	case bad > 8:
+		d.Code, d.Message = "file-not-text", "this is not a text file"
+	case strings.TrimSpace(text.Data) == "":
+		d.Code, d.Message, d.Hint = "file-empty", "the file is empty: begin with one of the lists of loomwright new", "loomwright new one-twin-coil"
+	default:
+		return nil
+	}
+	return diag.List{d}
 }
 
 // Resolve gives every name in a loom file a meaning and reports all that have none.

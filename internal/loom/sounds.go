@@ -167,7 +167,7 @@ func (l *Loom) coilNames() []string {
 // with reads "lever middle, volume pulled".
 func (r *resolver) with(s source.String) []At {
 	var out []At
-	if strings.TrimSpace(s.Value) == "" {
+	if w := strings.TrimSpace(s.Value); w == "" || w == "as wired" {
 		return nil
 	}
 	for _, p := range pieces(piece{text: s.Value}, ",") {

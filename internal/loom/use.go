@@ -22,7 +22,11 @@ func (r *resolver) use(key source.String, f *UseFile) {
 		r.fail("part-named", key.Span, "%q cannot be the name of a part: names are written in joins and sounds, as one word without a dot", key.Value)
 	}
 	u := Use{Name: key.Value, Called: f.Called.Value, Span: key.Span, Note: f.Note.Value}
-	lib, list := r.lib.Part(f.Is.Value)
+	var lib *part.Part
+	var list diag.List
+	if f.Is.Value != "" { // else the decoder has said that it is missing
+		lib, list = r.lib.Part(f.Is.Value)
+	}
 	if lib == nil {
 		r.unknownPart(f, list)
 		lib = &part.Part{} // keeps indices in step; the loom is refused anyway
@@ -58,12 +62,17 @@ func (r *resolver) values(p *part.Part, f *UseFile) {
 	if f.Travel.Value != "" {
 		r.travel(p, f)
 	}
+	for _, s := range []source.String{f.Capacitor, r.single(p, f, true)} {
+		if c, err := units.Farads(s.Value); err == nil {
+			r.plausible(guitarCapacitor, s, c.X)
+		}
+	}
 	r.unfit(p, f)
 }
 
 // single gives "value" to the only element of a part.
 func (r *resolver) single(p *part.Part, f *UseFile, capacitor bool) source.String {
-	if (len(p.Capacitors) == 1 && len(p.Resistors) == 0) == capacitor {
+	if len(p.Capacitors)+len(p.Resistors) == 1 && (len(p.Capacitors) == 1) == capacitor {
 		return f.Value
 	}
 	return source.String{}
@@ -108,6 +117,7 @@ func (r *resolver) track(p *part.Part, f *UseFile) {
 	if err != nil {
 		r.unreadable(f.Track, err)
 	}
+	r.plausible(potTrack, f.Track, v.Ohms.X)
 	p.Tracks = slices.Clone(p.Tracks)
 	for i := range p.Tracks {
 		p.Tracks[i].Value = v
@@ -218,22 +228,22 @@ func (r *resolver) coilValue(c *part.Coil, name string, s source.String, share f
 	case "pole":
 		c.Pole = r.sign(s, "north", "south", part.PoleSign)
 	case "ohms":
-		r.stated(&c.Ohms, s, units.Ohms, share)
+		r.stated(&c.Ohms, s, pickupOhms, units.Ohms, share)
 	case "henries":
-		r.stated(&c.Henries, s, units.Henries, share)
+		r.stated(&c.Henries, s, pickupHenries, units.Henries, share)
 	case "farads":
-		r.stated(&c.Farads, s, units.Farads, share)
+		r.stated(&c.Farads, s, noKind, units.Farads, share)
 	}
 }
 
 func (r *resolver) sign(s source.String, plus, minus string, read func(string) part.Sign) part.Sign {
-	if s.Value != plus && s.Value != minus && s.Value != "unknown" {
+	if s.Value != plus && s.Value != minus && s.Value != "unknown" && read(s.Value) == 0 {
 		r.fail("value-syntax", s.Span, "%q is neither %s, %s nor unknown", s.Value, plus, minus)
 	}
 	return read(s.Value)
 }
 
-func (r *resolver) stated(dst *part.Range, s source.String, read func(string) (units.Value, error), share float64) {
+func (r *resolver) stated(dst *part.Range, s source.String, kind int, read func(string) (units.Value, error), share float64) {
 	v := r.value(s, read)
 	if v.X == 0 {
 		return // unknown: the typical range stands
@@ -242,6 +252,7 @@ func (r *resolver) stated(dst *part.Range, s source.String, read func(string) (u
 	if tol == 0 {
 		tol = statedTolerance
 	}
+	r.plausible(kind, s, v.X)
 	x := v.X * share
 	*dst = part.Range{Typical: x, Lo: x * (1 - tol), Hi: x * (1 + tol), Known: true}
 }

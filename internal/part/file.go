@@ -52,7 +52,7 @@ type CoilFile struct {
 	Farads   *RangeFile    `yaml:"farads"`
 	Eddy     *RangeFile    `yaml:"eddy" doc:"loss resistor across the part of the inductance that the metal near the coil sees, in ohms"`
 	EddyPart source.String `yaml:"eddy-part" doc:"the part of the inductance that the loss is across, in percent"`
-	Winding  source.String `yaml:"winding" oneof:"clockwise|anticlockwise|unknown" doc:"seen from the strings, from start to finish"`
+	Winding  source.String `yaml:"winding" oneof:"clockwise|anticlockwise|counterclockwise|unknown" doc:"seen from the strings, from start to finish"`
 	Pole     source.String `yaml:"pole" oneof:"north|south|unknown" doc:"the pole that faces the strings"`
 	Offset   source.String `yaml:"offset" doc:"distance from the pickup's middle line towards the neck, in mm"`
 	Mismatch source.String `yaml:"mismatch" doc:"how far its sensitivity may be from its like, in percent"`

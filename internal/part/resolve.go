@@ -194,7 +194,19 @@ func (r *resolver) rangeOf(f *RangeFile, read func(string) (units.Value, error))
 	return out
 }
 
+// apart reports ends that are one terminal: nothing can lie between them.
+func (r *resolver) apart(ends ...source.String) {
+	for i, a := range ends {
+		for _, b := range ends[i+1:] {
+			if a.Value == b.Value {
+				r.fail("part-shape", b, "both ends are %q", a.Value)
+			}
+		}
+	}
+}
+
 func (r *resolver) coil(name string, f CoilFile) Coil {
+	r.apart(f.Start, f.Finish)
 	return Coil{
 		Name: name, Start: r.name(f.Start), Finish: r.name(f.Finish),
 		Ohms: r.rangeOf(f.Ohms, units.Ohms), Henries: r.rangeOf(f.Henries, units.Henries),
@@ -205,7 +217,12 @@ func (r *resolver) coil(name string, f CoilFile) Coil {
 }
 
 // WindingSign is + for clockwise, − for anticlockwise, 0 when unknown.
-func WindingSign(word string) Sign { return signOf(word, "clockwise", "anticlockwise") }
+func WindingSign(word string) Sign {
+	if word == "counterclockwise" {
+		word = "anticlockwise"
+	}
+	return signOf(word, "clockwise", "anticlockwise")
+}
 
 // PoleSign is + for north, − for south, 0 when unknown.
 func PoleSign(word string) Sign { return signOf(word, "north", "south") }
@@ -264,6 +281,7 @@ func (r *resolver) full(s source.String) {
 }
 
 func (r *resolver) track(name string, f TrackFile) Track {
+	r.apart(f.CW, f.Wiper, f.CCW)
 	t := Track{
 		Name: name, CW: r.name(f.CW), Wiper: r.name(f.Wiper), CCW: r.name(f.CCW), Knob: f.Knob.Value,
 		Tolerance: r.percent(f.Tolerance, 0.20), End: r.value(f.End, units.Ohms).X, NoLoad: f.NoLoad.Value == "yes",
@@ -287,6 +305,7 @@ func (r *resolver) twos(m source.Map[TwoFile], read func(string) (units.Value, e
 	var out []Two
 	for _, e := range m.Entries {
 		f := e.Value
+		r.apart(f.A, f.B)
 		v := r.value(f.Value, read)
 		out = append(out, Two{Name: e.Key.Value, A: r.name(f.A), B: r.name(f.B), Value: v,
 			Tolerance: r.percent(f.Tolerance, v.Tol)})

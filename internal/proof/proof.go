@@ -126,7 +126,7 @@ func Prove(g *wiring.Graph) Report {
 }
 
 func newProver(g *wiring.Graph) *prover {
-	readings, all := leadReadings(g)
+	readings, all := wiring.Readings(g)
 	return &prover{g: g, base: setting.NewBase(g), full: setting.FullUp(g), readings: readings, allReadings: all, pickups: pickupsOf(g)}
 }
 

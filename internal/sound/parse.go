@@ -48,9 +48,18 @@ func Parse(text string) (Expr, []Leaf, error) {
 		if p.peek() == ")" {
 			return Expr{}, nil, p.errorf("this bracket was never opened", "")
 		}
-		return Expr{}, nil, p.errorf(fmt.Sprintf("expected series, parallel or the end, found %q", p.peek()), "")
+		return Expr{}, nil, p.errorf(fmt.Sprintf("expected series, parallel or the end, found %q", p.peek()), joinerHint(p.peek()))
 	}
 	return e, p.leaves, nil
+}
+
+// joinerHint offers the words for what people write in their place.
+func joinerHint(found string) string {
+	switch found {
+	case "+", "&", "and", "with", "/", "|", ",":
+		return "both at once is parallel; one after the other is series: neck parallel bridge"
+	}
+	return ""
 }
 
 type word struct {

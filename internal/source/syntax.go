@@ -43,7 +43,7 @@ func (p *parser) syntax(e *yaml.LoadError) {
 		code, message = "too-large", "the file is "+message
 	case strings.Contains(message, "not used in these files"):
 		code = "yaml-feature"
-	case strings.Contains(e.Message, "tab character"):
+	case strings.Contains(e.Message, "tab character"), strings.HasPrefix(strings.TrimLeft(p.doc.Text.Line(at.line), " "), "\t"):
 		if code = "yaml-tab"; p.tabs() {
 			return
 		}
