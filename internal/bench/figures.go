@@ -83,6 +83,7 @@ type Levels struct {
 	Bands    []electrics.RowBand `json:"bands,omitempty"`  // where the figures can lie, for all that is not known exactly; only when asked for
 	Notes    []electrics.Note    `json:"notes,omitempty"`  // what the figures are easily misread as
 	Splits   []electrics.Split   `json:"splits,omitempty"` // shorting a coupled coil against opening it
+	Assumed  string              `json:"assumed"`          // what the figures rest on beside what the file states
 	Findings diag.List           `json:"findings"`
 }
 
@@ -96,7 +97,7 @@ func (b *Bench) Level(name, data string, s Stand, over string, bands bool, opts 
 	if m == nil {
 		return out, nil
 	}
-	out.Title = m.Graph().Loom.Title
+	out.Title, out.Assumed = m.Graph().Loom.Title, Assumed(m.Graph())
 	at, err := stand(m.Graph(), s)
 	if err != nil {
 		return out, err

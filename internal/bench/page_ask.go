@@ -70,6 +70,8 @@ func (d *Desk) Calls() map[string]func(Ask) any {
 		"trace":  func(a Ask) any { return orFailure(d.Trace(a.Name, a.Text, a.stand(), a.Band)) },
 		"rows":   func(a Ask) any { return orFailure(d.Rows(a.Name, a.Text, Stand{Knobs: a.Knobs}, a.Over)) },
 		"ohms":   func(a Ask) any { return orFailure(d.Ohms(a.Name, a.Text, a.stand(), a.From, a.To)) },
+		"sketch": func(a Ask) any { return orFailure(d.Sketch(a)) },
+		"forget": func(Ask) any { d.Forget(); return Edited{} },
 		"draw":   func(a Ask) any { return orFailure(d.picture(a)) },
 		"join":   func(a Ask) any { return asEdited(d.bench.Join(a.Name, a.Text, a.From, a.To)) },
 		"cut":    func(a Ask) any { return asEdited(d.bench.Cut(a.Name, a.Text, a.Run)) },

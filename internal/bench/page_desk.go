@@ -5,6 +5,7 @@ import (
 
 	"loomwright/internal/build"
 	"loomwright/internal/diag"
+	"loomwright/internal/drawing"
 	"loomwright/internal/electrics"
 	"loomwright/internal/setting"
 	"loomwright/internal/wiring"
@@ -17,6 +18,7 @@ type Desk struct {
 	name, data string
 	page       OpenLoom
 	model      *electrics.Model
+	drawn      *drawing.Saved
 }
 
 // NewDesk is an empty desk.

@@ -67,9 +67,24 @@ func (a *app) root() *cobra.Command {
 	}
 	root.PersistentFlags().StringVar(&a.shelf, "shelf", "", "folder with part files and lead codes of your own (default: loomwright/shelf in your configuration folder)")
 	root.PersistentFlags().BoolVar(&a.json, "json", false, "print the result as JSON (layout: docs/json.md)")
+	defer ownUsage(root)
 	root.AddCommand(a.checkCommand(), a.fmtCommand(), a.newCommand(), a.partsCommand(), a.schemaCommand(), a.codesCommand(),
 		a.ohmsCommand(), a.levelCommand(), a.curveCommand(), a.drawCommand(), a.serveCommand())
 	return root
+}
+
+// ownUsage says in our words what a command line lacks.
+func ownUsage(root *cobra.Command) {
+	for _, c := range root.Commands() {
+		if check := c.Args; check != nil {
+			c.Args = func(cmd *cobra.Command, args []string) error {
+				if err := check(cmd, args); err != nil {
+					return fmt.Errorf("write it as: loomwright %s (loomwright %s --help says more)", cmd.Use, cmd.Name())
+				}
+				return nil
+			}
+		}
+	}
 }
 
 const rootLong = `Loomwright reads a guitar's wiring as you would write it on paper (parts, joins,
@@ -108,6 +123,9 @@ func (a *app) read(name string) (string, error) {
 		f, err := os.Open(name)
 		if err != nil {
 			return "", err
+		}
+		if info, err := f.Stat(); err == nil && info.IsDir() {
+			return "", errors.Join(fmt.Errorf("%s is a folder, not a loom file", name), f.Close())
 		}
 		defer func() { _ = f.Close() }() // only read
 		r = f

@@ -18,7 +18,7 @@ func (a *app) curveCommand() *cobra.Command {
 		Use:   "curve FILE",
 		Short: "The response at the jack of up to six settings, as a picture or in numbers",
 		Long: `Curve works out what reaches the jack at each frequency, with cable and amplifier,
-for the settings named by --with (at most six; the first with the band in which
+for every setting, or those that --with names (at most six; the first with the band in which
 it can lie for all that is not known exactly). With -o it draws them; otherwise
 it prints each resonance.
 

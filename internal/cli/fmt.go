@@ -77,7 +77,7 @@ func replaceFile(name, data string) error {
 	}
 	f, err := os.CreateTemp(filepath.Dir(name), ".loomwright-*")
 	if err != nil {
-		return err
+		return fmt.Errorf("%s cannot be written: %w", name, errors.Unwrap(err))
 	}
 	defer func() { _ = os.Remove(f.Name()) }() // already renamed when all went well
 	_, err = f.WriteString(data)

@@ -101,6 +101,7 @@ func (a *app) printLevels(b *bench.Bench, data string, l bench.Levels, noise boo
 		}
 		fmt.Fprintln(a.streams.Out)
 		printTable(a.streams.Out, bench.LevelCells(l, noise))
+		printNote(a.streams.Out, l.Assumed)
 		for _, n := range l.Notes {
 			printNote(a.streams.Out, n.Text)
 		}

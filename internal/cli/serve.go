@@ -20,10 +20,11 @@ func (a *app) serveCommand() *cobra.Command {
 	var address string
 	cmd := &cobra.Command{
 		Use:   "serve [FOLDER]",
-		Short: "Show the looms of a folder in a browser, on this machine only",
+		Short: "Open the page on the looms of a folder, on this machine only",
 		Long: `Serve answers on a loopback address and prints it; open it in a browser. It
-reads the *.yaml files below the folder (this one when none is named) and writes
-nothing. Stop it with Ctrl-C.`,
+reads the *.yaml looms below the folder (this one when none is named), and saves
+one there when the page is told to: whole or not at all, and never over a text
+that changed meanwhile. Stop it with Ctrl-C.`,
 		Args: cobra.MaximumNArgs(1),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			folder := "."
@@ -49,25 +50,18 @@ func (a *app) serve(ctx context.Context, folder, address string) error {
 	if ip := net.ParseIP(host); err != nil || host != "localhost" && (ip == nil || !ip.IsLoopback()) {
 		return fmt.Errorf("%s is not a loopback address: serve is for this machine only", address)
 	}
-	b, err := a.bench()
-	if err != nil {
-		return err
-	}
 	root, err := os.OpenRoot(folder) // nothing outside the folder is read, whatever links say
 	if err != nil {
 		return err
 	}
 	defer func() { _ = root.Close() }()
-	handler, err := server.Handler(b, root.FS())
-	if err != nil {
-		return err
-	}
 	listener, err := net.Listen("tcp", address)
 	if err != nil {
 		return fmt.Errorf("%w (another address: --address 127.0.0.1:0)", err)
 	}
 	fmt.Fprintf(a.streams.Out, "http://%s/\n", listener.Addr())
-	return untilInterrupted(ctx, &http.Server{Handler: handler, ReadHeaderTimeout: 5 * time.Second, MaxHeaderBytes: 1 << 16}, listener)
+	return untilInterrupted(ctx, &http.Server{Handler: server.Handler(root), ReadHeaderTimeout: 5 * time.Second,
+		ReadTimeout: time.Minute, IdleTimeout: 2 * time.Minute, MaxHeaderBytes: 1 << 16}, listener)
 }
 
 func untilInterrupted(ctx context.Context, s *http.Server, l net.Listener) error {

@@ -7,6 +7,7 @@ import (
 	"loomwright/internal/diag"
 	"loomwright/internal/part"
 	"loomwright/internal/units"
+	"loomwright/internal/wiring"
 )
 
 // Codes of this package's findings.
@@ -42,6 +43,7 @@ func (m *Model) check() diag.List {
 		t := &m.tracks[i]
 		c.possible(m.g.Tracks[i].Use, t.name, "a track", t.ohms, possibleOhms, units.FormatOhms, true)
 		c.missing(m.g.Tracks[i].Use, t.name, "track", t.ohms, units.FormatOhms)
+		c.taper(&m.g.Tracks[i], t.name)
 	}
 	for _, t := range m.caps {
 		c.possible(t.use, t.name, "a capacitance", t.value, possibleFarads, units.FormatFarads, false)
@@ -88,6 +90,13 @@ func (c *checker) missing(use int, name, what string, r part.Range, format func(
 	if !r.Known {
 		c.add(use, "value-missing", diag.Info, "%s: its %s is not stated; taken as %s, from %s to %s", name, what,
 			format(r.Typical), format(r.Lo), format(r.Hi))
+	}
+}
+
+// taper says of a pot whose taper nobody stated that it is taken as linear.
+func (c *checker) taper(t *wiring.Track, name string) {
+	if t.Value.Ohms.X > 0 && t.Value.Taper == "" && len(t.Table) == 0 {
+		c.add(t.Use, "value-missing", diag.Info, "%s: its taper is not stated; taken as linear (write 500k audio or 500k linear)", name)
 	}
 }
 
