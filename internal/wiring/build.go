@@ -30,7 +30,7 @@ func Half(l *loom.Loom, soldered func(run int) bool) (*Graph, diag.List) {
 		g.join(j, soldered)
 	}
 	if g.Hot < 0 {
-		list.Add(diag.Diagnostic{Code: "output-missing", Severity: diag.Error, Span: l.Doc.Text.Span(1, 1, 1),
+		list.Add(diag.Diagnostic{Code: "output-missing", Severity: diag.Error, Span: lastUse(l),
 			Message: "the loom has no output: add a jack, or output tails", Hint: "jack: {is: jack/mono}"})
 	}
 	return g, list
@@ -225,4 +225,12 @@ func (g *Graph) braid(run int, b *loom.Braid, done bool) int {
 		g.Links = append(g.Links, Link{at, g.Ref(*b.B), run})
 	}
 	return at
+}
+
+// lastUse is where the last part is named: where another would be added.
+func lastUse(l *loom.Loom) diag.Span {
+	if n := len(l.Uses); n > 0 {
+		return l.Uses[n-1].Span
+	}
+	return l.Doc.Text.Span(1, 1, 1)
 }
