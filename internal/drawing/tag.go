@@ -71,7 +71,7 @@ func (d *Drawing) placeTags() {
 		}
 		for end := range 2 {
 			t := d.bestTag(i, end, w.Length/2)
-			if t.Free || end == 0 || w.Length > oneTagWill {
+			if t.Free && t.Leader == nil || end == 0 || w.Length > oneTagWill {
 				d.Tags = append(d.Tags, t)
 			}
 		}

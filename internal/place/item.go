@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"loomwright/internal/loom"
+	"loomwright/internal/part"
 	"loomwright/internal/scene"
 	"loomwright/internal/wiring"
 )
@@ -134,34 +135,67 @@ func towardNeck(use *loom.Use) bool {
 	return false
 }
 
-// Crowded lugs are drawn larger than they are: blocks of lugs whose neighbours
-// are nearer than crowded in rows and in columns, by as much as brings the
-// nearest to roomy.
+// Crowded lugs are drawn larger than they are: those with neighbours nearer
+// than crowded in their row and in their column, by as much as makes the block
+// roomy; lugs amid others on all sides need the most room, pads with pins some.
 const (
-	crowded = 6.7
-	roomy   = 8.8
-	largest = 1.9
+	crowded   = 6.7
+	roomy     = 8.2
+	roomiest  = 8.9
+	boardPads = 1.6
 )
 
 // scaleOf is 1, or more for a part whose lugs stand in a dense block.
 func (l *layout) scaleOf(u int) float64 {
 	terms := l.g.Loom.Uses[u].Part.Terminals
-	across, down := crowded, crowded
-	for i, a := range terms {
-		for _, b := range terms[:i] {
-			dx, dy := abs(a.At[0]-b.At[0]), abs(a.At[1]-b.At[1])
-			if dy < 0.1 && dx > 0 {
-				across = min(across, dx)
-			}
-			if dx < 0.1 && dy > 0 {
-				down = min(down, dy)
-			}
+	scale := 1.0
+	for i := range terms {
+		across, down, sides := neighbours(terms, i)
+		if across >= crowded || down >= crowded {
+			continue
+		}
+		room := roomy
+		if sides == 4 {
+			room = roomiest
+		}
+		scale = max(scale, room/math.Sqrt(across*down))
+	}
+	for _, t := range terms {
+		if t.HasPin {
+			scale = max(scale, boardPads)
 		}
 	}
-	if across == crowded || down == crowded {
+	return math.Round(scale*20) / 20
+}
+
+// neighbours is how near the next terminals in a terminal's row and column are, and
+// on how many sides of it there is one.
+func neighbours(terms []part.Terminal, i int) (across, down float64, sides int) {
+	across, down = crowded, crowded
+	seen := [4]bool{}
+	for k, o := range terms {
+		dx, dy := o.At[0]-terms[i].At[0], o.At[1]-terms[i].At[1]
+		switch {
+		case k == i || o.Kind == "case":
+		case abs(dy) < 0.1 && abs(dx) < crowded:
+			across = min(across, abs(dx))
+			seen[b2i(dx > 0)] = true
+		case abs(dx) < 0.1 && abs(dy) < crowded:
+			down = min(down, abs(dy))
+			seen[2+b2i(dy > 0)] = true
+		}
+	}
+	for _, s := range seen {
+		sides += b2i(s)
+	}
+	return across, down, sides
+}
+
+func b2i(b bool) int {
+	if b {
 		return 1
 	}
-	return math.Round(min(roomy/min(across, down), largest)*20) / 20
+	return 0
 }
 
 func abs(x float64) float64 { return max(x, -x) }

@@ -87,10 +87,13 @@ func (t *terrain) layLug(g *grid, l Lug) {
 
 // ease lets a wire over what is its own (sign −1), or takes that back (+1).
 func (t *terrain) ease(g *grid, w *Wire, sign int32) {
+	jumper := w.A.Over && w.B.Over && w.A.Part == w.B.Part
 	for i, end := range []*End{&w.A, &w.B} {
-		if end.Over && (i == 0 || w.A.Part != end.Part || !w.A.Over) {
+		if end.Over && (i == 0 || !jumper) {
 			for _, c := range t.bodies[end.Part] {
-				t.cost[c.edge] += sign * scaled(c.cost, unit*(1-overOwn/overBody))
+				if jumper || end.Kind != AtTerm || t.nearTip(g, end, c.edge) {
+					t.cost[c.edge] += sign * scaled(c.cost, unit*(1-overOwn/overBody))
+				}
 			}
 		}
 		if end.Kind != AtTerm || i == 1 && w.A.Kind == AtTerm && w.A.Term == end.Term {
@@ -106,6 +109,19 @@ func (t *terrain) ease(g *grid, w *Wire, sign int32) {
 			}
 		}
 	}
+}
+
+// wayIn is how far over its own part a wire may run to a terminal amid it, mm.
+const wayIn = 13.0
+
+func (t *terrain) nearTip(g *grid, end *End, e int32) bool {
+	a, b := g.edgeEnds(e)
+	for _, tip := range end.Tips {
+		if a.Lerp(b, 0.5).Dist(tip.At) <= wayIn {
+			return true
+		}
+	}
+	return false
 }
 
 func around(a, b scene.Point) scene.Rect {
