@@ -19,7 +19,7 @@ var joinSuspect = &check{diag.Code{Code: "join-suspect", Severity: diag.Error,
 	if !p.anyMissed() || p.explained() {
 		return
 	}
-	s := &suspects{p: p, budget: suspectBudget}
+	s := &suspects{p: p, budget: suspectBudget, price: len(p.g.Terms) + len(p.g.Links)}
 	s.try()
 	if best := s.best(); best != nil {
 		p.report(c, best.at, nil, "%s, every wanted sound would hold", best.says).Hint = best.hint
@@ -34,11 +34,14 @@ func (p *prover) explained() bool {
 	})
 }
 
-// suspectBudget is how many settings are proved in search of a suspect;
-// maxSuspects how many that meet every wish are compared in full.
+// suspectBudget is how many terminals and links are gone through in search of a
+// suspect: some ten thousand settings of an ordinary loom. maxSuspects is how
+// many that meet every wish are compared in full, and maxCompared in how many
+// settings.
 const (
-	suspectBudget = 20000
+	suspectBudget = 3000000
 	maxSuspects   = 16
+	maxCompared   = 2048
 )
 
 type suspect struct {
@@ -52,7 +55,14 @@ type suspect struct {
 type suspects struct {
 	p      *prover
 	budget int
+	price  int // of one setting
 	found  []suspect
+}
+
+// spend takes work off the budget and reports whether to go on.
+func (s *suspects) spend(work int) bool {
+	s.budget -= work
+	return s.budget > 0 && len(s.found) < maxSuspects
 }
 
 func (s *suspects) try() {
@@ -62,7 +72,7 @@ func (s *suspects) try() {
 		for _, kind := range kinds {
 			kind()
 		}
-		if s.budget <= 0 || len(s.found) > 0 {
+		if !s.spend(0) || len(s.found) > 0 {
 			return
 		}
 	}
@@ -70,7 +80,7 @@ func (s *suspects) try() {
 
 // test keeps a changed list of links if every wish holds with it.
 func (s *suspects) test(c suspect) {
-	if s.budget <= 0 || len(s.found) >= maxSuspects {
+	if !s.spend(s.price) {
 		return
 	}
 	if ok, flip := s.meets(c.links); ok {
@@ -97,7 +107,7 @@ func (s *suspects) meets(links []wiring.Link) (ok bool, flip int) {
 			if w == nil || (w.Met == No) != missed {
 				continue
 			}
-			s.budget--
+			s.budget -= s.price
 			r := q.soundOf(s.p.rows[i].Setting)
 			got := q.compare(w.sound, &r)
 			if got.Met == No || flip != 0 && got.flip == -flip {
@@ -142,8 +152,11 @@ func (s *suspects) span(link int) diag.Span {
 func (s *suspects) swaps(leads bool) {
 	ends := s.ends()
 	for i, a := range ends {
+		if !s.spend(len(ends) / 16) {
+			return
+		}
 		for _, b := range ends[i+1:] {
-			if a.term == b.term || a.link == b.link || a.far == b.far || s.use(a.term) < 0 || s.use(a.term) != s.use(b.term) || s.isLead(a.term) != leads {
+			if a.term == b.term || a.link == b.link || a.far == b.far || s.use(a.term) < 0 || s.use(a.term) != s.use(b.term) || s.isLead(a.term) != leads || !s.spend(0) {
 				continue
 			}
 			s.test(suspect{links: s.with(map[int]wiring.Link{a.link: {A: a.far, B: b.term}, b.link: {A: b.far, B: a.term}}),
@@ -156,7 +169,7 @@ func (s *suspects) swaps(leads bool) {
 // mixedUp takes two leads of a pickup for each other wherever they are soldered.
 func (s *suspects) mixedUp() {
 	for a := range s.p.g.Terms {
-		for b := a + 1; b < len(s.p.g.Terms) && s.use(b) == s.use(a); b++ {
+		for b := a + 1; b < len(s.p.g.Terms) && s.use(b) == s.use(a) && s.spend(s.price/4); b++ {
 			if !s.isLead(a) || !s.isLead(b) || s.runsAt(a)+s.runsAt(b) < 3 {
 				continue // two single runs are looked at by swaps
 			}
@@ -197,8 +210,11 @@ func exchanged(t, a, b int) int {
 func (s *suspects) moves() {
 	for _, e := range s.ends() {
 		use := s.use(e.term)
+		if !s.spend(s.price / 4) {
+			return
+		}
 		for t := range s.p.g.Terms {
-			if t == e.term || s.use(t) != use || use < 0 || t == e.far {
+			if t == e.term || s.use(t) != use || use < 0 || t == e.far || !s.spend(0) {
 				continue
 			}
 			s.test(suspect{links: s.with(map[int]wiring.Link{e.link: {A: e.far, B: t}}), at: s.span(e.link),
@@ -211,7 +227,7 @@ func (s *suspects) moves() {
 // removals leaves out one run.
 func (s *suspects) removals() {
 	for i, l := range s.p.g.Links {
-		if l.Run < 0 {
+		if l.Run < 0 || !s.spend(0) {
 			continue
 		}
 		s.test(suspect{links: slices.Delete(slices.Clone(s.p.g.Links), i, i+1), at: s.span(i), says: "without this wire"})
@@ -224,7 +240,7 @@ func (s *suspects) additions() {
 	pieces := s.pieces()
 	for _, near := range []bool{true, false} {
 		for i := range pieces {
-			for k := i + 1; k < len(pieces); k++ {
+			for k := i + 1; k < len(pieces) && s.spend(len(pieces[i])*len(pieces[k])/4); k++ {
 				if a, b := s.nearest(pieces[i], pieces[k]); (s.use(a) == s.use(b)) == near {
 					s.addition(a, b)
 				}
@@ -284,7 +300,7 @@ func (s *suspects) plainest(piece []int) int {
 }
 
 func (s *suspects) addition(a, b int) {
-	if s.budget <= 0 {
+	if !s.spend(0) {
 		return
 	}
 	s.test(suspect{links: append(slices.Clone(s.p.g.Links), wiring.Link{A: a, B: b, Run: -1}), at: s.p.termSpan(a),
@@ -308,7 +324,7 @@ func (s *suspects) with(change map[int]wiring.Link) []wiring.Link {
 func (s *suspects) best() *suspect {
 	var best *suspect
 	bestCost := 0
-	for i := range s.found {
+	for i := range min(len(s.found), max(1, maxCompared/len(s.p.rows))) {
 		c := &s.found[i]
 		after := s.findings(c)
 		if s.newError(after) {

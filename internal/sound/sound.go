@@ -88,9 +88,24 @@ func (e Expr) Canon() Expr {
 		out.Kids = append(out.Kids, k.Canon())
 	}
 	if e.Op == Series || e.Op == Parallel || e.Op == Mesh {
-		slices.SortStableFunc(out.Kids, func(a, b Expr) int { return strings.Compare(a.sortKey(), b.sortKey()) })
+		sortKids(out.Kids)
 	}
 	return out
+}
+
+func sortKids(kids []Expr) {
+	type keyed struct {
+		key string
+		kid Expr
+	}
+	by := make([]keyed, len(kids))
+	for i, k := range kids {
+		by[i] = keyed{k.sortKey(), k}
+	}
+	slices.SortStableFunc(by, func(a, b keyed) int { return strings.Compare(a.key, b.key) })
+	for i := range by {
+		kids[i] = by[i].kid
+	}
 }
 
 // sortKey puts coils first, by name, then groups, then parts in the path.
