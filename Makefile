@@ -2,11 +2,11 @@
 GO ?= go
 BIN := bin/loomwright
 
-.PHONY: all build demo test check lint wasm docs soak bench fmt clean oracles
+.PHONY: all build page types demo test check lint wasm docs soak bench fmt clean oracles
 
 all: build
 
-build:
+build: page
 	$(GO) build -o $(BIN) ./cmd/loomwright
 
 # The main job on real input: prove the examples, then say what to open.
@@ -19,7 +19,7 @@ test: oracles check
 oracles:
 	./tools/oracles.sh
 
-check: lint wasm
+check: lint wasm page
 	$(GO) build ./...
 	$(GO) test ./...
 
@@ -33,6 +33,16 @@ wasm:
 	GOOS=js GOARCH=wasm $(GO) build -ldflags='-s -w' -trimpath -o bin/loomwright.wasm ./cmd/loomwasm
 	$(GO) build -C tools -o ../bin/wasmsize ./wasmsize
 	bin/wasmsize bin/loomwright.wasm
+
+# The page: the core as WebAssembly, TypeScript bundled, all of it packed; with
+# Go alone. web/dist is then a whole site for any static host.
+page:
+	$(GO) build -C tools -o ../bin/page ./page
+	bin/page web
+
+# The page's types, written from the Go types that the core answers with.
+types:
+	$(GO) test ./web -run TestTypes -update
 
 docs:
 	$(GO) run ./cmd/loomdocs out/man

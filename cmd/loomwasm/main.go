@@ -6,41 +6,44 @@ package main
 
 import (
 	"encoding/json"
+	"fmt"
 	"syscall/js"
 
 	"loomwright/internal/bench"
 )
 
 func main() {
-	b := bench.New()
-	js.Global().Set("loomwright", js.ValueOf(map[string]any{
-		"check":  answer(func(args []js.Value) any { return b.Check(text(args, 0), text(args, 1)) }),
-		"format": answer(func(args []js.Value) any { return format(b, text(args, 0), text(args, 1)) }),
-		"starts": answer(func([]js.Value) any { return bench.Starts() }),
-		"codes":  answer(func([]js.Value) any { return bench.Codes() }),
-	}))
+	calls := map[string]any{}
+	for name, call := range bench.NewDesk(bench.New()).Calls() {
+		calls[name] = answer(call)
+	}
+	js.Global().Set("loomwright", js.ValueOf(calls))
 	select {}
 }
 
-// answer wraps a call so that it returns JSON text, which the worker parses.
-func answer(call func(args []js.Value) any) js.Func {
+// answer wraps a call so that it takes and returns JSON text.
+func answer(call func(bench.Ask) any) js.Func {
 	return js.FuncOf(func(_ js.Value, args []js.Value) any {
-		out, err := json.Marshal(call(args))
-		if err != nil {
-			return `{"error":"the result cannot be written as JSON"}`
+		var ask bench.Ask
+		if len(args) != 1 || args[0].Type() != js.TypeString || json.Unmarshal([]byte(args[0].String()), &ask) != nil {
+			return `{"error":"the core was asked in a way that it does not know"}`
 		}
-		return string(out)
+		return written(call, ask)
 	})
 }
 
-func text(args []js.Value, i int) string {
-	if i >= len(args) || args[i].Type() != js.TypeString {
-		return ""
+// written runs a call. A fault of the core is an answer as well, so that the
+// page goes on.
+func written(call func(bench.Ask) any, ask bench.Ask) (text string) {
+	defer func() {
+		if fault := recover(); fault != nil {
+			out, _ := json.Marshal(bench.Failure{Error: fmt.Sprintf("a fault of Loomwright, not of your loom: %v", fault)})
+			text = string(out)
+		}
+	}()
+	out, err := json.Marshal(call(ask))
+	if err != nil {
+		return `{"error":"the result cannot be written as JSON"}`
 	}
-	return args[i].String()
-}
-
-func format(b *bench.Bench, name, data string) any {
-	out, list := b.Format(name, data)
-	return map[string]any{"text": out, "findings": list}
+	return string(out)
 }

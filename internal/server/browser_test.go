@@ -1,0 +1,259 @@
+package server_test
+
+import (
+	"context"
+	"encoding/json"
+	"fmt"
+	"net"
+	"net/http"
+	"net/http/httptest"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/chromedp/cdproto/cdp"
+	"github.com/chromedp/cdproto/input"
+	cdplog "github.com/chromedp/cdproto/log"
+	"github.com/chromedp/cdproto/runtime"
+	"github.com/chromedp/chromedp"
+
+	"loomwright/internal/oracle"
+	"loomwright/internal/server"
+	"loomwright/web"
+)
+
+// Sizes of the screens that the page is tried at, px.
+var (
+	phone   = [2]int64{360, 740}
+	desktop = [2]int64{1360, 900}
+)
+
+// visit is one person at one browser, with a folder of looms of their own.
+type visit struct {
+	*testing.T
+	ctx     context.Context
+	address string
+	folder  string
+	size    [2]int64
+	noise   []string // what the browser's console said
+}
+
+// needPage skips aloud where the page was not built; CI builds it.
+func needPage(t *testing.T) {
+	t.Helper()
+	if web.Built() {
+		return
+	}
+	if os.Getenv("CI") == "true" {
+		t.Fatal("the page is not built: make page comes first")
+	}
+	t.Skip("the page is not built (make page): it was not tried in a browser")
+}
+
+// serve answers for a folder that holds copies of examples.
+func serve(t *testing.T, looms ...string) (address, folder string) {
+	t.Helper()
+	folder = t.TempDir()
+	for _, name := range looms {
+		data, err := os.ReadFile(filepath.Join("../../examples", name))
+		if err != nil {
+			t.Fatal(err)
+		}
+		if err := os.WriteFile(filepath.Join(folder, name), data, 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+	root, err := os.OpenRoot(folder)
+	if err != nil {
+		t.Fatal(err)
+	}
+	t.Cleanup(func() { _ = root.Close() })
+	s := httptest.NewServer(server.Handler(root))
+	t.Cleanup(s.Close)
+	return s.URL, folder
+}
+
+// browser starts Chromium with a profile of its own.
+func browser(t *testing.T) context.Context {
+	t.Helper()
+	path := oracle.Need(t, "chromium")
+	options := []chromedp.ExecAllocatorOption{
+		chromedp.ExecPath(path), chromedp.NoFirstRun, chromedp.NoSandbox, chromedp.Headless, chromedp.DisableGPU,
+		chromedp.UserDataDir(t.TempDir()), chromedp.Flag("disable-quic", true), chromedp.Flag("disable-background-networking", true),
+		chromedp.Flag("disable-component-update", true), chromedp.Flag("disable-sync", true), chromedp.Flag("no-proxy-server", true),
+		chromedp.WSURLReadTimeout(40 * time.Second),
+	}
+	allocator, stop := chromedp.NewExecAllocator(context.Background(), options...)
+	t.Cleanup(stop)
+	ctx, cancel := chromedp.NewContext(allocator)
+	t.Cleanup(cancel)
+	return ctx
+}
+
+// call opens the page at a size.
+func call(t *testing.T, size [2]int64, address, folder, fragment string) *visit {
+	t.Helper()
+	v := &visit{T: t, ctx: browser(t), address: address, folder: folder, size: size}
+	viewport := []chromedp.EmulateViewportOption{}
+	if size[0] < 600 {
+		viewport = append(viewport, chromedp.EmulateMobile, chromedp.EmulateTouch)
+	}
+	v.do(chromedp.EmulateViewport(size[0], size[1], viewport...))
+	if err := chromedp.Listen(v.ctx, v.listen); err != nil {
+		t.Fatal(err)
+	}
+	v.do(command(cdplog.Enable, cdp.Empty{}), chromedp.Navigate(address+"/"+fragment))
+	return v
+}
+
+// command is a command of the browser's protocol whose answer does not matter.
+func command[P, R any](c cdp.Command[P, R], params P) chromedp.Action[chromedp.Void] {
+	return chromedp.Func(func(ctx context.Context, t *chromedp.Target) error {
+		_, err := cdp.Call(ctx, t, c, params)
+		return err
+	})
+}
+
+// listen keeps what a clean page never says.
+func (v *visit) listen(ev any) {
+	switch ev := ev.(type) {
+	case *runtime.EventExceptionThrown:
+		v.noise = append(v.noise, (&chromedp.ExceptionError{ExceptionDetails: ev.ExceptionDetails}).Error())
+	case *cdplog.EventEntryAdded:
+		if ev.Entry.Level == cdplog.EntryLevelError {
+			v.noise = append(v.noise, ev.Entry.Text+" "+ev.Entry.URL)
+		}
+	}
+}
+
+func (v *visit) do(steps ...chromedp.Action[chromedp.Void]) {
+	v.Helper()
+	if err := chromedp.Do(v.ctx, steps...); err != nil {
+		v.shot("failed")
+		v.Fatalf("%v (console: %v)", err, v.noise)
+	}
+}
+
+// until waits for a JavaScript expression to be true.
+func (v *visit) until(what string) {
+	v.Helper()
+	ctx, done := context.WithTimeout(v.ctx, 40*time.Second)
+	defer done()
+	for {
+		ok, err := chromedp.Run(ctx, chromedp.Evaluate[bool]("!!("+what+")"))
+		if err != nil {
+			v.shot("failed")
+			v.Fatalf("waited for %s: %v (console: %v)", what, err, v.noise)
+		}
+		if ok {
+			return
+		}
+		time.Sleep(30 * time.Millisecond)
+	}
+}
+
+// value evaluates an expression.
+func value[T any](v *visit, expression string) T {
+	v.Helper()
+	out, err := chromedp.Run(v.ctx, chromedp.Evaluate[T](expression, chromedp.EvalAwaitPromise))
+	if err != nil {
+		v.shot("failed")
+		v.Fatalf("%s: %v (console: %v)", expression, err, v.noise)
+	}
+	return out
+}
+
+// press clicks the first visible button with these words.
+func (v *visit) press(words string) {
+	v.Helper()
+	found := fmt.Sprintf(`[...document.querySelectorAll("button, summary")].find(b => b.checkVisibility() && !b.disabled && (b.textContent.trim().replace(/\s+/g, " ") === %[1]q || b.getAttribute("aria-label") === %[1]q))`, words)
+	v.until(found)
+	at := value[[]float64](v, `(() => { const b = `+found+`; b.scrollIntoView({ block: "center" }); const r = b.getBoundingClientRect(); return [r.x + r.width / 2, r.y + r.height / 2]; })()`)
+	v.tapAt(at)
+}
+
+// tapAt clicks with the mouse, or taps with a finger on a phone.
+func (v *visit) tapAt(at []float64) {
+	v.Helper()
+	if v.size[0] > 600 {
+		v.do(chromedp.MouseClickXY(at[0], at[1]))
+		return
+	}
+	finger := []*input.TouchPoint{{X: at[0], Y: at[1]}}
+	v.do(command(input.DispatchTouchEvent, input.DispatchTouchEventParams{Type: input.DispatchTouchEventTypeTouchStart, TouchPoints: finger}),
+		command(input.DispatchTouchEvent, input.DispatchTouchEventParams{Type: input.DispatchTouchEventTypeTouchEnd, TouchPoints: []*input.TouchPoint{}}))
+}
+
+// proved waits for table and drawing of the text as it is.
+func (v *visit) proved() {
+	v.Helper()
+	v.until(`document.querySelector("[data-row]")`)
+	v.until(`document.querySelector("lw-drawing svg") && !document.querySelector("lw-drawing .stale")`)
+}
+
+func (v *visit) text() string { return value[string](v, `document.querySelector("#loom-text").value`) }
+
+// shot keeps a picture of the page.
+func (v *visit) shot(name string) {
+	v.Helper()
+	png, err := chromedp.Run(v.ctx, chromedp.CaptureScreenshot())
+	if err != nil {
+		return // the browser is gone; the test fails by itself
+	}
+	folder := filepath.Join("..", "..", "out", "page")
+	if os.MkdirAll(folder, 0o755) == nil {
+		file := strings.ReplaceAll(v.Name(), "/", "-") + "-" + name + ".png"
+		_ = os.WriteFile(filepath.Join(folder, file), png, 0o644)
+	}
+}
+
+// quiet fails on anything in the console.
+func (v *visit) quiet() {
+	v.Helper()
+	for _, n := range v.noise {
+		v.Errorf("the console says: %s", n)
+	}
+}
+
+// axe runs axe-core (WCAG 2.2 A and AA, best practices) over the page as it is.
+func (v *visit) axe(where string) {
+	v.Helper()
+	source, err := os.ReadFile("../../web/testdata/vendor/axe-core/axe.min.js")
+	if err != nil {
+		v.Fatal(err)
+	}
+	value[bool](v, string(source)+";true")
+	raw := value[string](v,
+		`axe.run(document, { resultTypes: ["violations"] }).then(r => JSON.stringify({ passes: r.passes.length, bad: r.violations.map(x => ({ id: x.id, help: x.help, nodes: x.nodes.slice(0, 4).map(n => n.html.slice(0, 200)) })) }))`)
+	var result struct {
+		Passes int
+		Bad    []struct {
+			ID, Help string
+			Nodes    []string
+		}
+	}
+	if err := json.Unmarshal([]byte(raw), &result); err != nil {
+		v.Fatal(err)
+	}
+	if result.Passes < 5 {
+		v.Errorf("%s: axe-core passed only %d rules: it did not see the page", where, result.Passes)
+	}
+	for _, b := range result.Bad {
+		v.Errorf("%s: axe-core: %s (%s): %s", where, b.ID, b.Help, strings.Join(b.Nodes, "\n    "))
+	}
+}
+
+// static serves a built page as a plain host would: files and nothing else.
+func static(t *testing.T) string {
+	t.Helper()
+	l, err := net.Listen("tcp", "127.0.0.1:0")
+	if err != nil {
+		t.Fatal(err)
+	}
+	s := &http.Server{Handler: http.FileServer(http.Dir("../../web/dist")), ReadHeaderTimeout: time.Second}
+	go func() { _ = s.Serve(l) }()
+	t.Cleanup(func() { _ = s.Close() })
+	return "http://" + l.Addr().String()
+}

@@ -1,0 +1,259 @@
+// What a person does, as functions on the store.
+import { ask, failed } from "./core.js";
+import { dropDraft, keepDraft, type Kept } from "./keep.js";
+import { pack } from "./link.js";
+import { store, type State } from "./store.js";
+import type { Edited, Formatted, Levels, OpenLoom, Sketch, Traced } from "./types.gen.js";
+
+interface Past {
+  text: string;
+  what: string;
+}
+const past: Past[] = [];
+let at = -1;
+let typed = 0;
+
+export const canUndo = (): boolean => at > 0;
+export const canRedo = (): boolean => at < past.length - 1;
+
+function remember(text: string, what: string): void {
+  const now = performance.now();
+  if (what === "typing" && past[at]?.what === "typing" && now - typed < 800) {
+    past[at] = { text, what };
+    past.length = at + 1;
+  } else if (past[at]?.text !== text) {
+    past.length = at + 1;
+    past.push({ text, what });
+    at = past.length - 1;
+  }
+  typed = now;
+}
+
+export function undo(): void {
+  if (canUndo()) put(past[--at].text, "undone");
+}
+export function redo(): void {
+  if (canRedo()) put(past[++at].text, "done again");
+}
+
+/** openLoom lays another loom on the bench; its history begins anew. */
+export function openLoom(name: string, kept: Kept, saved = kept.text): void {
+  past.length = 0;
+  at = -1;
+  remember(kept.text, "opened");
+  void ask("draw", "forget", {});
+  store.set({
+    mode: "bench", name, text: kept.text, saved, mark: kept.mark, clash: undefined, loom: undefined, sketch: undefined, sketched: "",
+    levels: undefined, trace: undefined, overTrace: undefined, chosen: 0, over: -1, knobs: {}, armed: -1, run: -1, trouble: "", step: 0,
+  });
+  void prove();
+}
+
+/** edit changes the text; what says what was done, for history and for ears. */
+export function edit(text: string, what: string): void {
+  if (text === store.state.text) return;
+  remember(text, what);
+  put(text, what === "typing" ? "" : what);
+}
+
+function put(text: string, says: string): void {
+  store.set({ text, says, armed: -1, run: -1 });
+  keep();
+  void prove();
+}
+
+function keep(): void {
+  const { name, text, mark, saved } = store.state;
+  if (text === saved) dropDraft();
+  else keepDraft({ name, text, mark, saved });
+}
+
+const body = (s: State) => ({ name: s.name, text: s.text });
+
+async function prove(): Promise<void> {
+  const s = store.state;
+  const begun = performance.now();
+  const loom = await ask<OpenLoom>("edit", "open", body(s), "open");
+  if (!loom || store.state.text !== s.text) return;
+  if (failed(loom)) {
+    store.set({ trouble: loom.error });
+    return;
+  }
+  const rows = loom.settings ?? [];
+  const readable = rows.length > 0;
+  const patch: Partial<State> = { findings: loom.findings ?? [], readable };
+  if (readable || !store.state.loom) {
+    patch.loom = loom;
+    patch.chosen = sameSetting(loom);
+    patch.over = Math.min(store.state.over, rows.length - 1);
+    const names = new Set((loom.knobs ?? []).map((k) => k.name));
+    patch.knobs = Object.fromEntries(Object.entries(store.state.knobs).filter(([k]) => names.has(k)));
+    if (!loom.figures) patch.levels = undefined;
+  }
+  store.set(patch);
+  performance.measure("text to table", { start: begun });
+  if (!readable) return;
+  void trace();
+  void sketch(begun);
+}
+
+/** sameSetting finds the chosen setting in a loom proved again, by its name. */
+function sameSetting(loom: OpenLoom): number {
+  const { loom: was, chosen } = store.state;
+  const name = was?.settings?.[chosen]?.name;
+  const same = (loom.settings ?? []).findIndex((r) => r.name === name);
+  return same >= 0 ? same : 0;
+}
+
+async function sketch(begun: number): Promise<void> {
+  const s = store.state;
+  const sketch = await ask<Sketch>("draw", "sketch", body(s), "sketch");
+  if (!sketch || store.state.text !== s.text) return;
+  if (failed(sketch)) store.set({ trouble: sketch.error });
+  else store.set({ sketch, sketched: s.text });
+  performance.measure("text to drawing", { start: begun });
+}
+
+/** layAnew draws the loom again from nothing. */
+export function layAnew(): void {
+  void ask("draw", "forget", {});
+  void sketch(performance.now());
+}
+
+/** trace follows the chosen setting and the knobs with curve and levels. */
+async function trace(): Promise<void> {
+  const s = store.state;
+  const row = s.loom?.settings?.[s.chosen];
+  if (!row) return;
+  const moved = Object.keys(s.knobs).length > 0;
+  const asks: Promise<void>[] = [
+    ask<Traced>("edit", "trace", { ...body(s), with: row.name, knobs: s.knobs, band: s.band }, "trace").then((t) => {
+      if (t && !failed(t)) store.set({ trace: t });
+    }),
+  ];
+  if (moved) {
+    asks.push(ask<Levels>("edit", "rows", { ...body(s), knobs: s.knobs, over: s.loom?.over }, "rows").then((l) => {
+      if (l && !failed(l)) store.set({ levels: l });
+    }));
+  } else if (s.levels) store.set({ levels: undefined });
+  const over = s.loom?.settings?.[s.over];
+  if (over) {
+    asks.push(ask<Traced>("edit", "trace", { ...body(s), with: over.name }, "over").then((t) => {
+      if (t && !failed(t)) store.set({ overTrace: t });
+    }));
+  } else if (s.overTrace) store.set({ overTrace: undefined });
+  await Promise.all(asks);
+}
+
+export function choose(row: number): void {
+  const rows = store.state.loom?.settings ?? [];
+  if (row < 0 || row >= rows.length) return;
+  store.set({ chosen: row });
+  void trace();
+}
+
+export function lieOver(row: number): void {
+  store.set({ over: row });
+  void trace();
+}
+
+export function turn(knob: string, mark: number, rest: number): void {
+  const knobs = { ...store.state.knobs };
+  if (mark === rest) delete knobs[knob];
+  else knobs[knob] = mark;
+  store.set({ knobs });
+  void trace();
+}
+
+export function showBand(band: boolean): void {
+  store.set({ band });
+  void trace();
+}
+
+async function edited(call: string, extra: object, what: string): Promise<boolean> {
+  const s = store.state;
+  const out = await ask<Edited>("edit", call, { ...body(s), ...extra });
+  if (!out || store.state.text !== s.text) return false;
+  if (failed(out)) {
+    store.set({ trouble: out.error, armed: -1 });
+    return false;
+  }
+  store.set({ trouble: "" });
+  edit(out.text, what);
+  return true;
+}
+
+export async function join(a: number, b: number): Promise<void> {
+  const terms = store.state.loom?.terms ?? [];
+  if (a === b || !terms[a] || !terms[b]) {
+    store.set({ armed: -1 });
+    return;
+  }
+  await edited("join", { from: terms[a].name, to: terms[b].name }, `joined ${terms[a].name} and ${terms[b].name}`);
+}
+
+export async function cut(run: number): Promise<void> {
+  const { loom } = store.state;
+  const r = loom?.runs?.[run];
+  if (!r) return;
+  const [a, b] = [loom!.terms![r.a].name, loom!.terms![r.b].name];
+  await edited("cut", { run }, `cut ${a} from ${b}`);
+}
+
+export const setPart = (part: string, key: string, value: string): Promise<boolean> =>
+  edited("part", { part, key, value }, `${part}: ${key} ${value}`);
+
+export async function layOut(): Promise<void> {
+  const s = store.state;
+  const out = await ask<Formatted>("edit", "format", body(s));
+  if (out && !failed(out) && store.state.text === s.text) edit(out.text, "laid out");
+}
+
+/** save keeps the loom on its shelf; a text that changed there meanwhile is offered, not lost. */
+export async function save(name = store.state.name): Promise<void> {
+  const s = store.state;
+  if (!s.shelf || !name) return;
+  try {
+    const out = await s.shelf.save(name, s.text, name === s.name ? s.mark : "");
+    if (typeof out !== "string") {
+      store.set({ clash: out.clash, name });
+      return;
+    }
+    store.set({ name, mark: out, saved: s.text, clash: undefined, says: `saved as ${name}`, trouble: "" });
+    keep();
+  } catch (fault) {
+    store.set({ trouble: `Not saved: ${fault instanceof Error ? fault.message : fault}` });
+  }
+}
+
+/** settle ends a clash: with this text over that one, or with that one here. */
+export async function settle(mine: boolean): Promise<void> {
+  const { clash, name } = store.state;
+  if (!clash) return;
+  if (mine) {
+    store.set({ mark: clash.mark, clash: undefined });
+    await save(name);
+    return;
+  }
+  store.set({ mark: clash.mark, saved: clash.text, clash: undefined });
+  edit(clash.text, "taken from the file");
+  keep();
+}
+
+/** look asks whether the file changed on its shelf, and takes it where nothing is lost. */
+export async function look(): Promise<void> {
+  const s = store.state;
+  if (!s.shelf || !s.mark || s.clash) return;
+  const there = await s.shelf.read(s.name).catch(() => undefined);
+  const now = store.state;
+  if (!there || there.mark === now.mark || now.name !== s.name || now.mark !== s.mark) return;
+  if (there.text === now.text) store.set({ mark: there.mark, saved: there.text });
+  else if (now.text === now.saved) {
+    store.set({ mark: there.mark, saved: there.text });
+    edit(there.text, "the file changed on disk and is shown as it is now");
+  } else store.set({ clash: there });
+}
+
+export async function link(): Promise<string> {
+  return location.href.split("#")[0] + "#loom=" + (await pack(store.state.text));
+}

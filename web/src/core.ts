@@ -1,0 +1,118 @@
+// The core in workers: a desk each for edits, for drawings and for searches, so
+// that none waits for another. Calls with a key replace the one of that key
+// that still waits: only the latest turn of a knob is worked out.
+import type { Ask, Failure } from "./types.gen.js";
+
+export type Role = "edit" | "draw" | "search" | "paper";
+
+interface Waiting {
+  call: string;
+  ask: Partial<Ask>;
+  key?: string;
+  done: (answer: unknown) => void;
+}
+
+const modules = new Map<string, Promise<WebAssembly.Module>>();
+
+function moduleOf(file: string): Promise<WebAssembly.Module> {
+  let m = modules.get(file);
+  if (!m) {
+    m = fetch(file).then((r) => {
+      if (!r.ok) throw new Error(`${file} cannot be fetched (${r.status})`);
+      return WebAssembly.compileStreaming(r);
+    });
+    m.catch(() => modules.delete(file));
+    modules.set(file, m);
+  }
+  return m;
+}
+
+class Desk {
+  private worker?: Worker;
+  private queue: Waiting[] = [];
+  private running?: Waiting;
+  private id = 0;
+
+  constructor(private readonly file: string) {}
+
+  ask(call: string, ask: Partial<Ask>, key?: string): Promise<unknown> {
+    return new Promise((done) => {
+      if (key) {
+        for (const w of this.queue.filter((w) => w.key === key)) w.done(undefined);
+        this.queue = this.queue.filter((w) => w.key !== key);
+      }
+      this.queue.push({ call, ask, key, done });
+      void this.next();
+    });
+  }
+
+  // stop ends the worker in whatever it does; what waits is answered by a new one.
+  stop(): void {
+    this.worker?.terminate();
+    this.worker = undefined;
+    this.running?.done(undefined);
+    this.running = undefined;
+    void this.next();
+  }
+
+  private async next(): Promise<void> {
+    if (this.running || this.queue.length === 0) return;
+    const now = (this.running = this.queue.shift()!);
+    try {
+      if (!this.worker) await this.start();
+    } catch (fault) {
+      this.answered({ error: `the core cannot be started: ${fault}` });
+      return;
+    }
+    if (this.running !== now) return; // stopped meanwhile
+    this.worker!.postMessage({ id: ++this.id, call: now.call, ask: { name: "", text: "", ...now.ask } });
+  }
+
+  private async start(): Promise<void> {
+    const core = await moduleOf(this.file);
+    if (this.worker) return;
+    const w = new Worker(new URL("worker.js", document.baseURI), { type: "module" });
+    w.onmessage = (e) => {
+      if (e.data.id !== this.id) return;
+      if (e.data.dead) {
+        w.terminate();
+        this.worker = undefined;
+      }
+      this.answered(e.data.answer);
+    };
+    w.onerror = () => {
+      w.terminate();
+      this.worker = undefined;
+      this.answered({ error: "the core stopped; what you wrote is kept" });
+    };
+    w.postMessage({ core });
+    this.worker = w;
+  }
+
+  private answered(answer: unknown): void {
+    const was = this.running;
+    this.running = undefined;
+    was?.done(answer);
+    void this.next();
+  }
+}
+
+const desks: Record<Role, Desk> = {
+  edit: new Desk("core.wasm"),
+  draw: new Desk("core.wasm"),
+  search: new Desk("core.wasm"),
+  paper: new Desk("paper.wasm"),
+};
+
+/** ask answers a call, or undefined where a later one took its place. */
+export function ask<T>(role: Role, call: string, body: Partial<Ask>, key?: string): Promise<T | Failure | undefined> {
+  return desks[role].ask(call, body, key) as Promise<T | Failure | undefined>;
+}
+
+export function stop(role: Role): void {
+  desks[role].stop();
+}
+
+export function failed<T>(answer: T | Failure | undefined): answer is Failure {
+  return !!answer && typeof answer === "object" && "error" in answer;
+}

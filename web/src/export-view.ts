@@ -1,0 +1,64 @@
+// Out of the page: files, paper, a link.
+import { html, nothing } from "lit";
+import { link } from "./act.js";
+import { ask, failed } from "./core.js";
+import { maxLink } from "./link.js";
+import { store } from "./store.js";
+import { define, View } from "./view.js";
+import type { Pictured } from "./types.gen.js";
+
+const types: Record<string, string> = { svg: "image/svg+xml", png: "image/png", pdf: "application/pdf" };
+
+class Export extends View {
+  private page = "a4";
+  private busy = "";
+  private address = "";
+
+  render() {
+    return html`<details class="export"><summary>Print, export, share</summary>
+      <div class="row-of">
+        <button @click=${() => window.print()}>Print this page</button>
+        <label>Paper <select @change=${(e: Event) => (this.page = (e.target as HTMLSelectElement).value)}><option value="a4">A4</option><option value="letter">Letter</option></select></label>
+        ${["svg", "png", "pdf"].map((k) => html`<button ?disabled=${!!this.busy} @click=${() => this.picture(k)}>Drawing as ${k.toUpperCase()}</button>`)}
+        <button @click=${() => give(store.state.name || "loom.yaml", new Blob([store.state.text], { type: "application/yaml" }))}>Loom file</button>
+        <button @click=${this.share}>A link that carries this loom</button>
+      </div>
+      ${this.busy ? html`<p role="status">${this.busy}</p>` : nothing}
+      ${this.address ? html`<label class="address">The link (${this.address.length} characters${this.address.length > maxLink ? ": long for some programs" : ""}). The loom is in it; nothing is sent anywhere.
+        <textarea readonly rows="4" .value=${this.address} @focus=${(e: Event) => (e.target as HTMLTextAreaElement).select()}></textarea></label>` : nothing}
+    </details>`;
+  }
+
+  private async picture(kind: string): Promise<void> {
+    const { name, text } = store.state;
+    this.busy = kind === "svg" ? "Drawing …" : "Fetching the part that writes files, and drawing …";
+    this.requestUpdate();
+    const out = await ask<Pictured>(kind === "svg" ? "draw" : "paper", "draw", { name, text, kind, page: kind === "pdf" ? this.page : "" });
+    this.busy = "";
+    this.requestUpdate();
+    if (!out) return;
+    if (failed(out)) {
+      store.set({ trouble: out.error });
+      return;
+    }
+    const data = out.svg ?? Uint8Array.from(atob(out.data ?? ""), (c) => c.charCodeAt(0));
+    give(name.replace(/\.ya?ml$/, "") + "." + kind, new Blob([data], { type: types[kind] }));
+  }
+
+  private async share(): Promise<void> {
+    this.address = await link();
+    this.requestUpdate();
+    await navigator.clipboard?.writeText(this.address).then(() => store.set({ says: "the link is copied" }), () => undefined);
+  }
+}
+
+/** give hands a file to the person. */
+function give(name: string, blob: Blob): void {
+  const a = document.createElement("a");
+  a.href = URL.createObjectURL(blob);
+  a.download = name.split("/").pop()!;
+  a.click();
+  setTimeout(() => URL.revokeObjectURL(a.href), 10_000);
+}
+
+define("lw-export", Export);

@@ -1,0 +1,51 @@
+// A link that carries a loom in its fragment: nothing is sent anywhere. What is
+// unpacked is bounded, whatever a link claims.
+const maxUnpacked = 200_000;
+export const maxLink = 2000;
+
+export async function pack(text: string): Promise<string> {
+  const packed = await collect(new Blob([text]).stream().pipeThrough(new CompressionStream("deflate-raw")), maxUnpacked);
+  let binary = "";
+  for (const b of packed) binary += String.fromCharCode(b);
+  return btoa(binary).replaceAll("+", "-").replaceAll("/", "_").replace(/=+$/, "");
+}
+
+export async function unpack(code: string): Promise<string> {
+  if (code.length > maxUnpacked || !/^[\w-]*$/.test(code)) throw new Error("this link does not carry a loom");
+  let binary: string;
+  try {
+    binary = atob(code.replaceAll("-", "+").replaceAll("_", "/"));
+  } catch {
+    throw new Error("this link is cut short");
+  }
+  const packed = Uint8Array.from(binary, (c) => c.charCodeAt(0));
+  try {
+    const out = await collect(new Blob([packed]).stream().pipeThrough(new DecompressionStream("deflate-raw")), maxUnpacked);
+    return new TextDecoder("utf-8", { fatal: true }).decode(out);
+  } catch (fault) {
+    throw fault instanceof RangeError ? fault : new Error("this link is cut short or damaged");
+  }
+}
+
+async function collect(stream: ReadableStream<Uint8Array>, most: number): Promise<Uint8Array> {
+  const reader = stream.getReader();
+  const parts: Uint8Array[] = [];
+  let size = 0;
+  for (;;) {
+    const { done, value } = await reader.read();
+    if (done) break;
+    size += value.length;
+    if (size > most) {
+      await reader.cancel();
+      throw new RangeError("this link carries more than a loom");
+    }
+    parts.push(value);
+  }
+  const out = new Uint8Array(size);
+  let at = 0;
+  for (const p of parts) {
+    out.set(p, at);
+    at += p.length;
+  }
+  return out;
+}

@@ -1,0 +1,78 @@
+// The page begins here.
+import "./app.js";
+import { look, openLoom, redo, save, undo } from "./act.js";
+import { ask, failed } from "./core.js";
+import { findShelf, latestDraft } from "./keep.js";
+import { unpack } from "./link.js";
+import { store } from "./store.js";
+import type { Begin } from "./types.gen.js";
+
+async function begin(): Promise<void> {
+  const [shelf, answer] = await Promise.all([findShelf(), ask<Begin>("edit", "begin", {})]);
+  store.set({ shelf });
+  if (!answer || failed(answer)) {
+    store.set({ trouble: answer ? answer.error : "the core did not start", mode: "open" });
+    return;
+  }
+  store.set({ begin: answer });
+  if (await fromAddress(answer)) return;
+  const draft = latestDraft();
+  if (draft) openLoom(draft.name, { text: draft.text, mark: draft.mark }, draft.saved);
+  else store.set({ mode: "open" });
+}
+
+/** fromAddress opens what the address asks for: a loom in a link, an example, a file of the shelf. */
+async function fromAddress(b: Begin): Promise<boolean> {
+  const asked = new URLSearchParams(location.hash.slice(1));
+  const [loom, example, file] = [asked.get("loom"), asked.get("example"), asked.get("file")];
+  try {
+    if (loom !== null) openLoom("from-a-link.yaml", { text: await unpack(loom), mark: "" }, "");
+    else if (example !== null) {
+      const e = b.examples?.find((e) => e.name === example);
+      if (!e) return false;
+      openLoom(e.name, { text: e.text, mark: "" });
+    } else if (file !== null) {
+      const kept = await store.state.shelf?.read(file);
+      if (!kept) return false;
+      openLoom(file, kept);
+    } else return false;
+  } catch (fault) {
+    store.set({ trouble: fault instanceof Error ? fault.message : String(fault), mode: "open" });
+    return true;
+  }
+  if (asked.get("mode") === "solder") store.set({ mode: "solder", step: Number(asked.get("step")) || 0 });
+  return true;
+}
+
+document.addEventListener("keydown", (e) => {
+  if (!(e.ctrlKey || e.metaKey) || e.altKey) return;
+  const inText = e.target instanceof HTMLTextAreaElement || e.target instanceof HTMLInputElement;
+  const key = e.key.toLowerCase();
+  if (key === "s") void save();
+  else if (key === "z" && !inText) (e.shiftKey ? redo : undo)();
+  else if (key === "y" && !inText) redo();
+  else return;
+  e.preventDefault();
+});
+window.addEventListener("hashchange", () => store.state.begin && void fromAddress(store.state.begin));
+window.addEventListener("storage", () => void look());
+document.addEventListener("visibilitychange", () => document.visibilityState === "visible" && void look());
+setInterval(() => document.visibilityState === "visible" && store.state.shelf?.kind === "folder" && void look(), 3000);
+
+async function keepOffline(): Promise<void> {
+  if (!("serviceWorker" in navigator)) return;
+  const r = await navigator.serviceWorker.register("offline.js");
+  const offer = () => {
+    const waiting = r.waiting;
+    if (waiting && navigator.serviceWorker.controller) {
+      store.set({ newer: () => {
+        navigator.serviceWorker.addEventListener("controllerchange", () => location.reload(), { once: true });
+        waiting.postMessage("now");
+      } });
+    }
+  };
+  offer();
+  r.addEventListener("updatefound", () => r.installing?.addEventListener("statechange", offer));
+}
+
+void begin().then(keepOffline).catch(() => undefined);

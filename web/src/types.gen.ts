@@ -1,0 +1,383 @@
+// Generated from Go by `go test ./web -run TestTypes -update`. Do not edit.
+
+export interface Ask {
+  name: string;
+  text: string;
+  with?: string;
+  knobs?: Record<string, number>;
+  over?: string;
+  band?: boolean;
+  from?: string;
+  to?: string;
+  run?: number;
+  part?: string;
+  key?: string;
+  value?: string;
+  kind?: string;
+  page?: string;
+  front?: boolean;
+  marks?: boolean;
+  grey?: boolean;
+}
+
+export interface Begin {
+  starts: Start[] | null;
+  examples: Start[] | null;
+}
+
+export interface BuildEnd {
+  term: number;
+  work: string;
+  braid?: boolean;
+  heat?: number;
+}
+
+export interface BuildLoose {
+  term: number;
+  for: string;
+}
+
+export interface BuildPlan {
+  steps: BuildStep[] | null;
+  stages: BuildStage[] | null;
+  loose?: BuildLoose[];
+}
+
+export interface BuildStage {
+  where: string;
+  name: string;
+  last: number;
+}
+
+export interface BuildStep {
+  number: number;
+  where: string;
+  stage: number;
+  run: number;
+  finishes?: number;
+  ends: BuildEnd[] | null;
+  do: string;
+  notes: string[] | null;
+  good: string;
+}
+
+export interface DiagDiagnostic {
+  code: string;
+  severity: string;
+  span: DiagSpan;
+  message: string;
+  hint?: string;
+  settings?: string[];
+  related?: DiagRelated[];
+}
+
+export interface DiagPos {
+  line: number;
+  col: number;
+}
+
+export interface DiagRelated {
+  span: DiagSpan;
+  message: string;
+}
+
+export interface DiagSpan {
+  file: string;
+  start: DiagPos;
+  end: DiagPos;
+}
+
+export interface Edited {
+  text: string;
+}
+
+export interface ElectricsBand {
+  hz: number[] | null;
+  lo: number[] | null;
+  hi: number[] | null;
+  kind: string;
+}
+
+export interface ElectricsCoilGain {
+  coil: string;
+  re: number[] | null;
+  im: number[] | null;
+}
+
+export interface ElectricsCurve {
+  output: string;
+  hz: number[] | null;
+  db: number[] | null;
+  coils: ElectricsCoilGain[] | null;
+  peak?: ElectricsPeak;
+  zout?: number[];
+}
+
+export interface ElectricsHeard {
+  coil: string;
+  level: number;
+}
+
+export interface ElectricsHum {
+  verdict: string;
+  index: number;
+  lo: number;
+  hi: number;
+  limited?: boolean;
+  settle?: string[];
+  needs?: string[];
+}
+
+export interface ElectricsNote {
+  code: string;
+  settings?: string[];
+  text: string;
+}
+
+export interface ElectricsPeak {
+  hz: number;
+  db: number;
+  fall?: number;
+}
+
+export interface ElectricsReading {
+  a: string;
+  b: string;
+  verdict: string;
+  ohms: number;
+  lo: number;
+  hi: number;
+  typical?: boolean;
+  through?: string[];
+  words: string;
+}
+
+export interface ElectricsRow {
+  index: number;
+  setting: string;
+  output: string;
+  ohms: ElectricsReading;
+  low: number;
+  level: number;
+  levelLo: number;
+  levelHi: number;
+  brightness: number;
+  peak?: ElectricsPeak;
+  hum: ElectricsHum;
+  noise?: number;
+  unsure?: string[];
+  heard: ElectricsHeard[] | null;
+}
+
+export interface ElectricsRowBand {
+  index: number;
+  low: ElectricsSpan;
+  level: ElectricsSpan;
+  brightness: ElectricsSpan;
+  peakHz?: ElectricsSpan;
+  peakDB?: ElectricsSpan;
+  hum: ElectricsSpan;
+  kind: string;
+}
+
+export interface ElectricsShown {
+  range: string;
+  digits: string;
+  unit: string;
+  lo: string;
+  hi: string;
+  loOhms: number;
+  hiOhms: number;
+  words: string;
+}
+
+export interface ElectricsSpan {
+  lo: number;
+  hi: number;
+}
+
+export interface ElectricsSplit {
+  index: number;
+  setting: string;
+  coil: string;
+  louder: number;
+  short?: ElectricsPeak;
+  open?: ElectricsPeak;
+  words: string;
+}
+
+export interface Failure {
+  error: string;
+}
+
+export interface Formatted {
+  text: string;
+  findings: DiagDiagnostic[] | null;
+}
+
+export interface Levels {
+  loomwright: number;
+  file: string;
+  title?: string;
+  over: string;
+  settings: ElectricsRow[] | null;
+  bands?: ElectricsRowBand[];
+  notes?: ElectricsNote[];
+  splits?: ElectricsSplit[];
+  assumed: string;
+  findings: DiagDiagnostic[] | null;
+}
+
+export interface Measured {
+  loomwright: number;
+  file: string;
+  settings: MeasuredLine[] | null;
+  findings: DiagDiagnostic[] | null;
+}
+
+export interface MeasuredLine {
+  setting: string;
+  reading: ElectricsReading;
+  shown: ElectricsShown;
+}
+
+export interface OpenKnob {
+  name: string;
+  rest: number;
+}
+
+export interface OpenLoom {
+  loomwright: number;
+  file: string;
+  title?: string;
+  settings: ProofRow[] | null;
+  figures?: ElectricsRow[];
+  over?: string;
+  findings: DiagDiagnostic[] | null;
+  lines: SettingLine[] | null;
+  parts: OpenPart[] | null;
+  terms: OpenTerm[] | null;
+  runs: OpenRun[] | null;
+  knobs: OpenKnob[] | null;
+  switches: OpenSwitch[] | null;
+  plan: BuildPlan;
+}
+
+export interface OpenPart {
+  name: string;
+  is: string;
+  class: string;
+  says: string;
+  line: number;
+}
+
+export interface OpenRun {
+  a: number;
+  b: number;
+  kind: string;
+  line: number;
+}
+
+export interface OpenSwitch {
+  name: string;
+  positions: string[] | null;
+}
+
+export interface OpenTerm {
+  name: string;
+  other?: string;
+  kind: string;
+  part: number;
+}
+
+export interface PartLine {
+  id: string;
+  class: string;
+  name: string;
+  about?: string;
+}
+
+export interface Pictured {
+  svg?: string;
+  data?: string;
+  crossings: number;
+  findings: DiagDiagnostic[] | null;
+}
+
+export interface ProofKnobAct {
+  knob: string;
+  does: string;
+  mutes?: string[];
+}
+
+export interface ProofPassage {
+  to: string;
+  switch: string;
+  moment: string;
+  together?: boolean;
+}
+
+export interface ProofRow {
+  name: string;
+  output: string;
+  sound: SoundExpr;
+  heard: string;
+  short: string;
+  unsure?: boolean;
+  phase: string;
+  hum: string;
+  off?: string[];
+  shorted?: string[];
+  hanging?: string[];
+  knobs?: ProofKnobAct[];
+  travel?: ProofPassage[];
+  wanted?: ProofWanted;
+  liveRuns?: number[];
+}
+
+export interface ProofWanted {
+  sound: string;
+  met: string;
+  why?: string;
+}
+
+export interface SettingLine {
+  Setting: string;
+  Heard: string;
+  Phase: string;
+  Hum: string;
+  Knobs: string;
+  Level: string;
+  Bright: string;
+  Travel: string;
+  Wanted: string;
+  LiveRuns: number[] | null;
+}
+
+export interface Sketch {
+  svg?: string;
+  data?: string;
+  crossings: number;
+  findings: DiagDiagnostic[] | null;
+  spots: number[][] | null;
+}
+
+export interface SoundExpr {
+  op: string;
+  name?: string;
+  reversed?: boolean;
+  unsure?: boolean;
+  kids?: SoundExpr[];
+}
+
+export interface Start {
+  name: string;
+  says: string;
+  text: string;
+}
+
+export interface Traced {
+  setting: string;
+  curve: ElectricsCurve;
+  band?: ElectricsBand;
+}

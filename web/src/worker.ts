@@ -1,0 +1,31 @@
+// One core in one worker. It answers calls in order; the page ends the worker
+// to cancel one.
+declare class Go {
+  importObject: WebAssembly.Imports;
+  run(i: WebAssembly.Instance): Promise<void>;
+}
+type Calls = Record<string, (ask: string) => string>;
+interface Call { id: number; call: string; ask: unknown }
+
+let ready: Promise<Calls> | undefined;
+
+async function start(core: WebAssembly.Module): Promise<Calls> {
+  const go = new Go();
+  const instance = await WebAssembly.instantiate(core, go.importObject);
+  void go.run(instance);
+  return (globalThis as unknown as { loomwright: Calls }).loomwright;
+}
+
+self.onmessage = async (e: MessageEvent<{ core?: WebAssembly.Module } & Partial<Call>>) => {
+  if (e.data.core) {
+    ready = start(e.data.core);
+    return;
+  }
+  const { id, call, ask } = e.data;
+  try {
+    const answer = (await ready!)[call!](JSON.stringify(ask));
+    self.postMessage({ id, answer: JSON.parse(answer) });
+  } catch (fault) {
+    self.postMessage({ id, answer: { error: `the core stopped: ${fault}` }, dead: true });
+  }
+};
