@@ -93,7 +93,7 @@ func (l *layout) where(e *linkEnd, toward scene.Point) scene.Point {
 		if exits&(1<<q) == 0 {
 			continue
 		}
-		if c := p.Add(scene.Toward(90 * float64(q)).Mul(e.rim)); best == p || c.Dist(toward) < best.Dist(toward) {
+		if c := p.Add(quarter[q].Mul(e.rim)); best == p || c.Dist(toward) < best.Dist(toward) {
 			best = c
 		}
 	}
@@ -158,10 +158,13 @@ func (l *layout) alone(k int, s segment) float64 {
 	return cost
 }
 
+// quarter are the unit vectors of the headings.
+var quarter = [4]scene.Point{{X: 1}, {Y: 1}, {X: -1}, {Y: -1}}
+
 // away is 1 when no exit points toward the other end.
 func away(exits Exits, d scene.Point) float64 {
 	for q := range 4 {
-		if v := scene.Toward(90 * float64(q)); exits&(1<<q) != 0 && v.X*d.X+v.Y*d.Y > 0 {
+		if v := quarter[q]; exits&(1<<q) != 0 && v.X*d.X+v.Y*d.Y > 0 {
 			return 0
 		}
 	}

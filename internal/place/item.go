@@ -43,6 +43,8 @@ type layout struct {
 	items   []item
 	links   []link
 	left    bool
+
+	template template // by which it is arranged
 }
 
 // link is a strand as seen while parts are moved: two ends, each an item and a

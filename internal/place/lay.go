@@ -16,7 +16,7 @@ var Codes = []diag.Code{
 
 // Options choose among layouts. The zero value is the usual.
 type Options struct {
-	Plans int                   // how many plans to return, best first; 0: five
+	Plans int                   // how many plans to return, best first; 0: ten
 	Keep  map[string][3]float64 // places from an earlier drawing: x, y, quarter turns
 }
 
@@ -34,21 +34,47 @@ func Lay(g *wiring.Graph, o Options) ([]Plan, diag.List) {
 	}
 	for _, t := range templates {
 		l := base.copy()
+		l.template = t
 		l.arrange(t)
 		l.turnAll()
 		l.arrange(t)
 		l.turnAll()
 		done = append(done, l)
 	}
-	slices.SortStableFunc(done, func(a, b *layout) int { return cmp.Compare(a.total(), b.total()) })
+	byTotal := func(a, b *layout) int { return cmp.Compare(a.total(), b.total()) }
+	slices.SortStableFunc(done, byTotal)
+	for _, l := range done[:min(len(done), varied)] {
+		done = append(done, l.turned()...)
+	}
+	slices.SortStableFunc(done, byTotal)
 	var plans []Plan
-	for _, l := range done[:min(len(done), cmp.Or(o.Plans, 5))] {
+	for _, l := range done[:min(len(done), cmp.Or(o.Plans, 10))] {
 		l.placeSmall()
 		l.separate()
 		plans = append(plans, l.plan())
 	}
 	slices.SortStableFunc(plans, func(a, b Plan) int { return cmp.Compare(a.Cost, b.Cost) })
 	return plans, append(list, base.overlaps()...)
+}
+
+// varied is of how many layouts the turns of pots are varied.
+const varied = 2
+
+// turned are layouts that differ from this one in the turn of one pot.
+func (l *layout) turned() []*layout {
+	var out []*layout
+	for _, i := range l.of(rolePot) {
+		for _, t := range l.items[i].turns {
+			if t == l.items[i].turn {
+				continue
+			}
+			v := l.copy()
+			v.items[i].turn = t
+			v.arrange(l.template)
+			out = append(out, v)
+		}
+	}
+	return out
 }
 
 // settled reports whether every part but small ones has its place already.
