@@ -165,39 +165,54 @@ func (n *network) mergeParallel(bs []branch) []branch {
 	return out
 }
 
-// mergeSeries joins the two branches at one net that has no others.
+// mergeSeries joins the two branches at every net that has no others, unless
+// they end at one net: those are parallel, which comes first.
 func (n *network) mergeSeries(bs []branch) []branch {
-	for net := range n.nets.Count {
-		if net == n.hot || net == n.ground {
+	at, count := make([][2]int, n.nets.Count), make([]int, n.nets.Count)
+	for i, b := range bs {
+		for _, net := range [2]int{b.a, b.b} {
+			if count[net] < 2 {
+				at[net][count[net]] = i
+			}
+			count[net]++
+		}
+	}
+	for net, c := range count {
+		if c != 2 || net == n.hot || net == n.ground {
 			continue
 		}
-		at, count := [2]int{}, 0
-		for i, b := range bs {
-			if b.a == net || b.b == net {
-				if count < 2 {
-					at[count] = i
-				}
-				count++
-			}
+		i, k := at[net][0], at[net][1]
+		merged := bs[i].into(net).series(bs[k].outOf(net))
+		if merged.a == merged.b {
+			continue
 		}
-		if count == 2 {
-			return seriesAt(bs, net, at[0], at[1])
+		bs[i], bs[k].form = merged, nil
+		if far := &at[merged.b]; far[0] == k {
+			far[0] = i
+		} else if far[1] == k {
+			far[1] = i
 		}
 	}
-	return bs
+	return slices.DeleteFunc(bs, func(b branch) bool { return b.form == nil })
 }
 
-func seriesAt(bs []branch, net, i, k int) []branch {
-	one, two := bs[i], bs[k]
-	if one.b != net {
-		one.edge, one.form = edge{one.b, one.a}, one.form.flip()
+// into is a branch turned to end at a net, outOf to start there.
+func (b branch) into(net int) branch {
+	if b.b != net {
+		b = branch{edge{b.b, b.a}, b.form.flip()}
 	}
-	if two.a != net {
-		two.edge, two.form = edge{two.b, two.a}, two.form.flip()
+	return b
+}
+
+func (b branch) outOf(net int) branch {
+	if b.a != net {
+		b = branch{edge{b.b, b.a}, b.form.flip()}
 	}
-	out := append(bs[:k:k], bs[k+1:]...)
-	out[i] = branch{edge{one.a, two.b}, join(sound.Series, one.form, two.form)}
-	return out
+	return b
+}
+
+func (b branch) series(next branch) branch {
+	return branch{edge{b.a, next.b}, join(sound.Series, b.form, next.form)}
 }
 
 // heard is what sounds: the form of the way, each coil with its sign, which is

@@ -2,33 +2,108 @@ package proof
 
 import (
 	"math"
+
+	"loomwright/internal/sound"
 )
 
 // gains returns the share that each heard coil of the graph has at the open
-// output, + at its start, when all coils are alike: nodal analysis with ground
-// as reference.
-func (n *network) gains() []float64 {
-	y := make([][]float64, n.nets.Count)
-	cells := make([]float64, len(y)*len(y))
+// output, + at its start, when all coils are alike. ok is false for a mesh that
+// is too large to solve.
+func (n *network) gains() (shares []float64, ok bool) {
+	shares = make([]float64, len(n.g.Coils))
+	f := n.reduce()
+	if f == nil {
+		return shares, true
+	}
+	if f.op == sound.Mesh {
+		return shares, n.meshGains(shares)
+	}
+	n.divide(f, 1, shares)
+	return shares, true
+}
+
+// divide gives the coils of a form their shares of what the form has itself:
+// all of it in series, by admittance in parallel.
+func (n *network) divide(f *form, share float64, out []float64) {
+	if f.op == sound.Name {
+		out[n.elements[f.element].index] = share * float64(f.order)
+	}
+	whole := n.admits(f)
+	for _, k := range f.kids {
+		if f.op == sound.Parallel {
+			n.divide(k, share*n.admits(k)/whole, out)
+		} else {
+			n.divide(k, share, out)
+		}
+	}
+}
+
+// admits is the admittance of a form.
+func (n *network) admits(f *form) float64 {
+	sum := 0.0
+	switch f.op {
+	case sound.Series:
+		for _, k := range f.kids {
+			sum += 1 / n.admits(k)
+		}
+		return 1 / sum
+	case sound.Parallel:
+		for _, k := range f.kids {
+			sum += n.admits(k)
+		}
+		return sum
+	}
+	return n.admittance(n.elements[f.element])
+}
+
+// maxMesh bounds the nets of a mesh that is solved.
+const maxMesh = 100
+
+// meshGains is gains by nodal analysis with ground as reference.
+func (n *network) meshGains(out []float64) bool {
+	row := map[int]int{}
+	for _, e := range n.way() {
+		for _, net := range [2]int{e.a, e.b} {
+			if _, seen := row[net]; !seen && net != n.ground {
+				row[net] = len(row)
+			}
+		}
+	}
+	if len(row) > maxMesh {
+		return false
+	}
+	y := make([][]float64, len(row))
 	for i := range y {
-		y[i] = cells[i*len(y) : (i+1)*len(y)]
+		y[i] = make([]float64, len(row)+1)
+	}
+	add := func(a, b int, g float64) {
+		if i, inside := row[a]; inside {
+			y[i][i] += g
+			if k, inside := row[b]; inside {
+				y[i][k] -= g
+			}
+		}
 	}
 	for _, e := range n.way() {
 		g := n.admittance(e)
-		y[e.a][e.a] += g
-		y[e.b][e.b] += g
-		y[e.a][e.b] -= g
-		y[e.b][e.a] -= g
+		add(e.a, e.b, g)
+		add(e.b, e.a, g)
 	}
 	// Reciprocity: inject 1 A at hot; a coil's share is the voltage across it.
-	v := solveGrounded(y, n.hot, n.ground)
-	out := make([]float64, len(n.g.Coils))
+	y[row[n.hot]][len(row)] = 1
+	v := eliminate(y)
+	at := func(net int) float64 {
+		if i, inside := row[net]; inside {
+			return v[i]
+		}
+		return 0
+	}
 	for _, e := range n.way() {
-		if gain := v[e.a] - v[e.b]; e.kind == coil && math.Abs(gain) > 1e-9 {
+		if gain := at(e.a) - at(e.b); e.kind == coil && math.Abs(gain) > 1e-9 {
 			out[e.index] = gain
 		}
 	}
-	return out
+	return true
 }
 
 // admittance weighs what the sound goes through: a coil is 1, other parts by
@@ -44,35 +119,6 @@ func (n *network) admittance(e element) float64 {
 		x = 1 / (2 * math.Pi * hertz * x)
 	}
 	return min(max(typicalCoil/x, 1e-3), 1e3)
-}
-
-// solveGrounded solves the nodal equations y·v = i with 1 A into node hot and
-// v[ground] = 0; nodes without any element stay at 0. Gaussian elimination with
-// partial pivoting; sizes are small.
-func solveGrounded(y [][]float64, hot, ground int) []float64 {
-	var nodes []int
-	for i := range y {
-		if i != ground && y[i][i] > 0 {
-			nodes = append(nodes, i)
-		}
-	}
-	m := len(nodes)
-	a := make([][]float64, m)
-	for r, i := range nodes {
-		a[r] = make([]float64, m+1)
-		for c, k := range nodes {
-			a[r][c] = y[i][k]
-		}
-		if i == hot {
-			a[r][m] = 1
-		}
-	}
-	x := eliminate(a)
-	v := make([]float64, len(y))
-	for r, i := range nodes {
-		v[i] = x[r]
-	}
-	return v
 }
 
 // eliminate solves an augmented system in place; a singular column gives 0.

@@ -140,11 +140,15 @@ func count(marks []bool) int {
 	return n
 }
 
-// hanging returns the coils that are not heard and hang with one end on a net
+// hanging marks the coils that are not heard and hang with one end on a net
 // that carries signal: aerials. A coil that hangs on ground, or on nothing, is
 // quiet, and so is one whose other end leads back to the same net: it is
 // shorted through what is there.
-func (n *network) hanging() []int {
+func (n *network) hanging() []bool {
+	out := make([]bool, len(n.g.Coils))
+	if n.hot == n.ground {
+		return out
+	}
 	signal := make([]bool, n.nets.Count)
 	for i, e := range n.elements {
 		if n.live[i] {
@@ -153,69 +157,51 @@ func (n *network) hanging() []int {
 	}
 	signal[n.hot] = true
 	signal[n.ground] = false
-	var out []int
+	piece := n.deadPieces(-1)
+	touches, quiet := make([]bool, n.nets.Count), make([]bool, n.nets.Count)
+	for net, on := range signal {
+		touches[piece.find(net)] = touches[piece.find(net)] || on
+	}
+	quiet[piece.find(n.ground)] = true
 	for i, e := range n.elements {
-		if e.kind == coil && !n.live[i] && n.hot != n.ground && n.reaches(i, signal) && !n.loops(i) {
-			out = append(out, e.index)
+		if e.kind == coil && !n.live[i] {
+			p := piece.find(e.a)
+			out[e.index] = touches[p] && !quiet[p] && !n.loops(i)
 		}
 	}
 	return out
 }
 
-// reaches reports whether a dead coil's piece of the network touches a signal
-// net before it touches ground: its piece is what is reachable from it through
-// dead elements, and it is quiet once any of that is ground.
-func (n *network) reaches(from int, signal []bool) bool {
-	seen := map[int]bool{}
-	todo := []int{n.elements[from].a, n.elements[from].b}
-	touches := false
-	for len(todo) > 0 {
-		net := todo[len(todo)-1]
-		todo = todo[:len(todo)-1]
-		if seen[net] {
-			continue
-		}
-		seen[net] = true
-		if net == n.ground {
-			return false
-		}
-		if signal[net] {
-			touches = true
-			continue
-		}
-		for i, e := range n.elements {
-			if !n.live[i] && (e.a == net || e.b == net) {
-				todo = append(todo, e.a+e.b-net)
-			}
+// deadPieces joins nets over the elements that are not live, one left out.
+func (n *network) deadPieces(but int) forest {
+	f := make(forest, n.nets.Count)
+	for i := range f {
+		f[i] = i
+	}
+	for i, e := range n.elements {
+		if !n.live[i] && i != but {
+			f[f.find(e.a)] = f.find(e.b)
 		}
 	}
-	return touches
+	return f
 }
 
 // loops reports whether the two ends of a dead element meet through other dead
 // elements.
 func (n *network) loops(element int) bool {
-	e := n.elements[element]
-	seen := map[int]bool{e.a: true}
-	todo := []int{e.a}
-	for len(todo) > 0 {
-		net := todo[len(todo)-1]
-		todo = todo[:len(todo)-1]
-		for i, o := range n.elements {
-			if i == element || n.live[i] || o.a != net && o.b != net {
-				continue
-			}
-			far := o.a + o.b - net
-			if far == e.b {
-				return true
-			}
-			if !seen[far] {
-				seen[far] = true
-				todo = append(todo, far)
-			}
-		}
+	f := n.deadPieces(element)
+	return f.find(n.elements[element].a) == f.find(n.elements[element].b)
+}
+
+// forest is disjoint sets of nets.
+type forest []int
+
+func (f forest) find(i int) int {
+	for f[i] != i {
+		f[i] = f[f[i]]
+		i = f[i]
 	}
-	return false
+	return i
 }
 
 // isBlend reports whether a knob turns a blend.

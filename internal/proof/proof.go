@@ -180,10 +180,7 @@ func (p *prover) row(s setting.Setting, n *network) Row {
 
 // coilStates sorts the coils that are not heard.
 func (p *prover) coilStates(r *Row, n *network) {
-	live, hanging := n.liveCoils(), map[int]bool{}
-	for _, c := range n.hanging() {
-		hanging[c] = true
-	}
+	live, hanging := n.liveCoils(), n.hanging()
 	for i := range p.g.Coils {
 		c := &p.g.Coils[i]
 		switch {

@@ -40,9 +40,13 @@ func (n *network) hum() Verdict {
 	if n.output() != Sounding {
 		return Nothing
 	}
+	gains, ok := n.gains()
+	if !ok {
+		return CannotTell
+	}
 	var known, whole float64
 	var unknown []float64
-	for c, gain := range n.gains() {
+	for c, gain := range gains {
 		whole += math.Abs(gain)
 		if w := n.g.Coils[c].Winding; w != 0 {
 			known += float64(w) * gain

@@ -78,8 +78,12 @@ func (n *network) hears(keep []bool) bool {
 
 // needed marks the way of a network that is not series-parallel: elements that
 // are needed when all others are there; and where those are not enough,
-// elements that are needed when as many others as can be are cut.
+// elements that are needed when as many others as can be are cut. A network too
+// large to try is kept whole.
 func (n *network) needed() []bool {
+	if len(n.elements) > maxTried {
+		return n.live
+	}
 	out, keep := make([]bool, len(n.elements)), make([]bool, len(n.elements))
 	for i, e := range n.elements {
 		copy(keep, n.live)
@@ -97,6 +101,9 @@ func (n *network) needed() []bool {
 	}
 	return out
 }
+
+// maxTried bounds the elements that are tried one by one.
+const maxTried = 200
 
 func (n *network) neededLast(last int, alone []bool) bool {
 	keep := append([]bool(nil), n.live...)

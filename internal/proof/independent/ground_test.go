@@ -67,7 +67,7 @@ func (w *world) groundFindings(views []view, where func(func(view) bool) []strin
 	solid := append(append(slices.Clone(w.metal), w.wires...), w.braids...)
 	piece, _ := flood(len(w.names), solid)
 	inside, _ := flood(len(w.names), w.metal)
-	tied := map[int]bool{}
+	tied, soldered := map[int]int{}, w.soldered() // the first tied terminal of a piece
 	var order []int
 	for _, g := range w.grounds {
 		if !slices.Contains(order, piece[g]) {
@@ -75,7 +75,9 @@ func (w *world) groundFindings(views []view, where func(func(view) bool) []strin
 		}
 		for _, k := range w.coils {
 			if inside[g] == inside[k.start] || inside[g] == inside[k.finish] {
-				tied[piece[g]] = true
+				if _, seen := tied[piece[g]]; !seen {
+					tied[piece[g]] = g
+				}
 			}
 		}
 	}
@@ -87,11 +89,11 @@ func (w *world) groundFindings(views []view, where func(func(view) bool) []strin
 			return v.c.piece[t] != v.c.piece[w.gnd] && v.c.piece[t] != v.c.piece[w.hot]
 		})
 		lifted := where(func(v view) bool { return v.c.piece[t] != v.c.piece[w.gnd] })
-		switch {
-		case tied[p] && len(lifted) > 0:
-			add("cover-lifted", lifted)
-		case tied[p]:
-		default:
+		if g, tied := tied[p]; tied {
+			if soldered[g] {
+				add("cover-lifted", lifted)
+			}
+		} else {
 			if len(on)+len(hot) == 0 {
 				add("ground-missing", where(func(view) bool { return true }))
 			}
@@ -105,23 +107,37 @@ func (w *world) groundFindings(views []view, where func(func(view) bool) []strin
 	}
 }
 
-// loose finds coils of which one end alone is soldered.
-func (w *world) loose(add func()) {
-	used := map[int]bool{}
-	for _, pairs := range [][][2]int{w.wires, w.metal, w.braids} {
+// soldered tells of each terminal whether something leads away from its metal
+// inside the part: a run, an unknown lead, or a second coil.
+func (w *world) soldered() []bool {
+	inside, count := flood(len(w.names), w.metal)
+	used, ends := make([]bool, count), make([]int, count)
+	for _, pairs := range [][][2]int{w.wires, w.braids} {
 		for _, p := range pairs {
-			if p[0] != p[1] {
-				used[p[0]], used[p[1]] = true, true
-			}
+			used[inside[p[0]]], used[inside[p[1]]] = true, true
 		}
 	}
 	for _, m := range w.unknown {
 		for _, t := range m.may {
-			used[t] = true
+			used[inside[t]] = true
 		}
 	}
 	for _, k := range w.coils {
-		if used[k.start] != used[k.finish] {
+		ends[inside[k.start]]++
+		ends[inside[k.finish]]++
+	}
+	out := make([]bool, len(w.names))
+	for t, p := range inside {
+		out[t] = used[p] || ends[p] > 1
+	}
+	return out
+}
+
+// loose finds coils of which one end alone is soldered.
+func (w *world) loose(add func()) {
+	soldered := w.soldered()
+	for _, k := range w.coils {
+		if soldered[k.start] != soldered[k.finish] {
 			add()
 		}
 	}
