@@ -112,8 +112,8 @@ func Prove(g *wiring.Graph) Report {
 	if g.Hot < 0 {
 		return Report{}
 	}
-	if setting.Count(g) > setting.Max {
-		return tooMany(g)
+	if refused, ok := tooMany(g); !ok {
+		return refused
 	}
 	p := newProver(g)
 	p.walk()
