@@ -99,7 +99,7 @@ func (r *resolver) end(u *Use, name string, at diag.Span) []int {
 		}
 	}
 	d := r.fail("lead-code", at, "the lead code names %q, and %s has no such coil end", name, u.Part.Name)
-	d.Hint = diag.Nearest(name, u.Part.TerminalNames())
+	d.Hint = r.nearest(name, u.Part.TerminalNames)
 	return nil
 }
 
@@ -179,7 +179,7 @@ func (r *resolver) ref(text string, at diag.Span) (Ref, bool) {
 	use, terminal := cut(text)
 	i, ok := r.loom.Use(use)
 	if !ok {
-		r.fail("join-terminal", at, "no part is called %q", use).Hint = diag.Nearest(text, r.terminalNames())
+		r.fail("join-terminal", at, "no part is called %q", use).Hint = r.nearest(text, r.terminalNames)
 		return ref, false
 	}
 	ref.Use = i
@@ -196,7 +196,7 @@ func (r *resolver) ref(text string, at diag.Span) (Ref, bool) {
 	t, ok := u.Part.Terminal(terminal)
 	if !ok {
 		if len(u.Part.Terminals) > 0 {
-			r.fail("join-terminal", at, "%s has no terminal %q", use, terminal).Hint = diag.Nearest(text, r.terminalNames())
+			r.fail("join-terminal", at, "%s has no terminal %q", use, terminal).Hint = r.nearest(text, r.terminalNames)
 		}
 		return ref, false
 	}

@@ -14,8 +14,9 @@ import (
 
 // Limits keep a file's cost bounded.
 const (
-	maxParts = 400
-	maxRuns  = 20000
+	maxParts  = 400
+	maxRuns   = 20000
+	maxSounds = 4096 // one for each setting
 )
 
 // Codes of this package's findings.
@@ -45,6 +46,19 @@ type resolver struct {
 	own  map[string]*part.Code // lead codes written in the file
 	list diag.List
 	runs int
+	asks int // nearest names asked for
+}
+
+// maxAsks bounds the nearest names that are looked for: a file of nothing but
+// wrong names is not helped by more.
+const maxAsks = 200
+
+// nearest is the right name that a wrong one is closest to.
+func (r *resolver) nearest(word string, names func() []string) string {
+	if r.asks++; r.asks > maxAsks {
+		return ""
+	}
+	return diag.Nearest(word, names())
 }
 
 // Read parses, decodes and resolves a loom file against a library. The Loom is
@@ -113,6 +127,10 @@ func Resolve(doc *source.Document, f *File, lib *part.Library) (*Loom, diag.List
 	}
 	for _, j := range f.Joins {
 		r.join(j)
+	}
+	if n := len(f.Sounds); n > maxSounds {
+		r.fail("loom-limit", f.Sounds[maxSounds].Span, "%d wanted sounds are more than the %d that one loom may have", n, maxSounds)
+		f.Sounds = f.Sounds[:maxSounds]
 	}
 	for i := range f.Sounds {
 		r.sound(&f.Sounds[i])
@@ -185,7 +203,7 @@ func (r *resolver) into(f *File) {
 func (r *resolver) place(f *File) {
 	for _, e := range f.Place.Entries {
 		if _, ok := r.loom.Use(e.Key.Value); !ok {
-			r.fail("join-terminal", e.Key.Span, "no part is called %q", e.Key.Value).Hint = diag.Nearest(e.Key.Value, r.useNames())
+			r.fail("join-terminal", e.Key.Span, "no part is called %q", e.Key.Value).Hint = r.nearest(e.Key.Value, r.useNames)
 			continue
 		}
 		var at [3]float64

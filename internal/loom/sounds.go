@@ -135,7 +135,7 @@ func (r *resolver) leaf(s source.String, leaf sound.Leaf) {
 	if ok && len(r.loom.Uses[i].Part.Coils) > 0 && (coil == "" || r.loom.Uses[i].Part.CoilIndex(coil) >= 0) {
 		return
 	}
-	r.fail("sound-name", at, "no coil or pickup is called %q", leaf.Name).Hint = diag.Nearest(leaf.Name, r.loom.coilNames())
+	r.fail("sound-name", at, "no coil or pickup is called %q", leaf.Name).Hint = r.nearest(leaf.Name, r.loom.coilNames)
 }
 
 // repeated reports a coil that a sound names twice.
@@ -193,13 +193,13 @@ func (r *resolver) clause(s source.String, p piece) (At, bool) {
 	i, ok := r.loom.Use(use)
 	if !ok || len(r.loom.Uses[i].Part.Switches) == 0 {
 		if !ok || len(r.loom.Uses[i].Part.Terminals) > 0 {
-			r.fail("sound-name", r.sub(s, p), "no switch is called %q", name).Hint = diag.Nearest(name, r.loom.switchNames())
+			r.fail("sound-name", r.sub(s, p), "no switch is called %q", name).Hint = r.nearest(name, r.loom.switchNames)
 		}
 		return At{}, false
 	}
 	k := switchIndex(r.loom.Uses[i].Part, inner)
 	if k < 0 {
-		r.fail("sound-name", r.sub(s, p), "%s has no switch %q", use, inner).Hint = diag.Nearest(name, r.loom.switchNames())
+		r.fail("sound-name", r.sub(s, p), "%s has no switch %q", use, inner).Hint = r.nearest(name, r.loom.switchNames)
 		return At{}, false
 	}
 	sw := &r.loom.Uses[i].Part.Switches[k]

@@ -121,12 +121,11 @@ func lookup[T any](l *Library, memo map[string]found[T], id string, make func(*d
 		return f
 	}
 	text, err := l.read(id)
-	f := found[T]{text: text}
-	if err != nil {
-		f.list.Add(l.missing(id, err))
-	} else {
-		f.value, f.list = make(text)
+	if err != nil { // not kept: the file may come yet
+		return found[T]{list: diag.List{l.missing(id, err)}}
 	}
+	f := found[T]{text: text}
+	f.value, f.list = make(text)
 	memo[id] = f
 	return f
 }
