@@ -30,13 +30,17 @@ func newBoard(d *Drawing) *board {
 		b.spot(t)
 	}
 	for i := range d.Plan.Strands {
-		if d.Plan.Strands[i].Core < 0 && !d.marked(i) {
+		if s := &d.Plan.Strands[i]; s.Core < 0 && !d.twisted(s) && !d.marked(i) {
 			b.strandWire(i)
 		}
 	}
 	for i := range d.Plan.Strands {
-		if d.Plan.Strands[i].Core >= 0 {
-			b.braidWire(i)
+		switch s := &d.Plan.Strands[i]; {
+		case s.Core >= 0:
+			b.tailWire(i, s.Core, s.Far, s.A)
+		case d.twisted(s):
+			b.tailWire(i, s.Pair, false, s.A)
+			b.tailWire(i, s.Pair, true, s.B)
 		}
 	}
 	b.freeLeads()
@@ -189,15 +193,28 @@ func (b *board) spliceEnd(splice int) route.End {
 	return route.End{Kind: route.Nowhere}
 }
 
-// braidWire adds the end of a screen, from the cable to where it is soldered.
-func (b *board) braidWire(i int) {
-	s := &b.d.Plan.Strands[i]
-	core, ok := b.wireOf[s.Core]
+// leastPair is how far apart the ends of a pair are at least for its twist to
+// be drawn, mm.
+const leastPair = 42
+
+// twisted reports whether a strand is drawn around the one that it pairs with.
+func (d *Drawing) twisted(s *place.Strand) bool {
+	if s.Pair < 0 {
+		return false
+	}
+	first := &d.Plan.Strands[s.Pair]
+	a, b := d.Plan.Spots[first.A.Term].At, d.Plan.Spots[first.B.Term].At
+	return abs(a.X-b.X)+abs(a.Y-b.Y) >= leastPair
+}
+
+// tailWire adds the end of a screen, or of the second wire of a pair: from the
+// cable to where it is soldered.
+func (b *board) tailWire(i, core int, far bool, to place.End) {
+	on, ok := b.wireOf[core]
 	if !ok {
 		return
 	}
-	w := route.Wire{A: route.End{Kind: route.OnWire, Index: core, Far: s.Far, Part: -1}, B: b.end(s.A)}
-	b.wireOf[i] = len(b.wires)
+	w := route.Wire{A: route.End{Kind: route.OnWire, Index: on, Far: far, Part: -1}, B: b.end(to)}
 	b.wires, b.strand, b.lead = append(b.wires, w), append(b.strand, i), append(b.lead, -1)
 }
 
@@ -229,7 +246,7 @@ func (d *Drawing) marked(strand int) bool {
 		return false
 	}
 	s := &d.Plan.Strands[strand]
-	if s.Lead >= 0 || s.Core >= 0 || s.A.Splice >= 0 || s.B.Splice >= 0 || s.Wire.Kind == loom.Screened {
+	if s.Lead >= 0 || s.Core >= 0 || s.Wire.Twisted || s.A.Splice >= 0 || s.B.Splice >= 0 || s.Wire.Kind == loom.Screened {
 		return false
 	}
 	a, b := &d.Plan.Spots[s.A.Term], &d.Plan.Spots[s.B.Term]

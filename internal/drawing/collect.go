@@ -13,7 +13,7 @@ func (d *Drawing) collect(b *board, res route.Result) {
 		if !p.Routed || len(p.Points) < 2 {
 			continue
 		}
-		w := Wire{Run: -1, Strand: b.strand[i], Points: ease(p.Points), Clean: !p.Conflict}
+		w := Wire{Run: -1, with: -1, Strand: b.strand[i], Points: ease(p.Points), Clean: !p.Conflict}
 		if w.Strand < 0 {
 			w.stub, w.A = true, d.Graph.Terms[b.lead[i]].Name
 			w.Look = d.leadLook(b.lead[i])
@@ -24,13 +24,13 @@ func (d *Drawing) collect(b *board, res route.Result) {
 			mouth := b.board.Fans[b.wires[i].A.Index].Mouth
 			w.Mouth = &mouth
 		}
-		w.Tap[0] = b.wires[i].A.Kind == route.OnWire
+		w.Tap[0], w.far = b.wires[i].A.Kind == route.OnWire, b.wires[i].A.Far
 		w.shape()
 		d.Wires = append(d.Wires, w)
 	}
 	for i := range d.Plan.Strands {
 		if at, ok := b.links[i]; ok {
-			w := Wire{Strand: i, Points: at, Clean: true}
+			w := Wire{Strand: i, with: -1, Points: at, Clean: true}
 			d.fillWire(&w, &d.Plan.Strands[i])
 			w.shape()
 			d.Wires = append(d.Wires, w)

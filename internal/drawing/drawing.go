@@ -85,7 +85,9 @@ type Wire struct {
 	box       scene.Rect // of its lane
 	Length    float64    // mm as drawn
 	Clean     bool       // it has its lane to itself
-	bared     [2]float64 // of a screened cable: mm without jacket at its ends
+	far       bool       // the far tail of a pair's second wire
+	with      int        // of a pair's first wire: strand of the second; −1
+	bared     [2]float64 // of a screened cable: of a pair: mm to where its tails part
 	stub      bool
 }
 

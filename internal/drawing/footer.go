@@ -74,10 +74,15 @@ func (d *Drawing) keyEntries() []keyEntry {
 			}
 			look.Kind = Insulated
 		}
-		if look.Kind == BareWire {
-			look.Letters = "bare"
-			look.Word = "bare or braid"
+		switch {
+		case look.Kind == BareWire:
+			look.Letters, look.Word = "bare", "bare or braid"
+		case look.Kind == ComponentLead:
+			look.Word = "part's own lead"
+		case look.Kind == Insulated && look.Colour.Base == "":
+			look.Letters, look.Word = "", "colour not known"
 		}
+		look.Sleeved = false
 		if id := look.Letters + look.Word; !seen[id] {
 			seen[id] = true
 			out = append(out, keyEntry{look, look.Word})

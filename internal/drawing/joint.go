@@ -12,6 +12,14 @@ type Joint struct {
 	Wires []int
 }
 
+// tailEnd is where a tail is soldered.
+func tailEnd(w *Wire, s *place.Strand) place.End {
+	if s.Pair >= 0 && w.far {
+		return s.B
+	}
+	return s.A
+}
+
 // inSleeve reports whether a terminal is a joint under a sleeve.
 func (d *Drawing) inSleeve(term int) bool {
 	s := &d.Plan.Spots[term]
@@ -35,8 +43,8 @@ func (d *Drawing) findJoints() {
 		}
 		s := &d.Plan.Strands[w.Strand]
 		ends := []place.End{s.A, s.B}
-		if s.Core >= 0 {
-			ends = []place.End{{Term: -1, Splice: 0}, s.A}
+		if w.Tap[0] {
+			ends = []place.End{{Term: -1, Splice: 0}, tailEnd(w, s)}
 		}
 		for k, e := range ends {
 			if e.Splice >= 0 || e.Term < 0 || d.Plan.Spots[e.Term].Kind == "lead" || d.inSleeve(e.Term) {

@@ -73,7 +73,14 @@ func (l *linter) missing() {
 		drawn[l.d.Wires[i].Strand]++
 	}
 	for i := range l.d.Plan.Strands {
-		if n := drawn[i]; n != 1 && !(n == 0 && l.d.marked(i)) {
+		want := 1
+		switch {
+		case l.d.marked(i):
+			want = 0
+		case l.d.twisted(&l.d.Plan.Strands[i]):
+			want = 2
+		}
+		if n := drawn[i]; n != want {
 			l.add("missing", scene.Point{}, "strand %d of run %d is drawn %d times", i, l.d.Plan.Strands[i].Run, n)
 		}
 	}
@@ -96,8 +103,8 @@ func (l *linter) ends() {
 			continue
 		}
 		n := len(w.Points)
-		if s.Core >= 0 {
-			l.end(i, s.A, w.Points[n-1], w.Points[n-2])
+		if w.Tap[0] {
+			l.end(i, tailEnd(w, s), w.Points[n-1], w.Points[n-2])
 			continue
 		}
 		l.end(i, s.A, w.Points[0], w.Points[1])

@@ -1,6 +1,7 @@
 package drawing
 
 import (
+	"loomwright/internal/place"
 	"loomwright/internal/scene"
 )
 
@@ -25,8 +26,11 @@ func (l *linter) related(i, k int) bool {
 	if a == nil || b == nil {
 		return false
 	}
-	return a.Core >= 0 && a.Core == l.d.Wires[k].Strand || b.Core >= 0 && b.Core == l.d.Wires[i].Strand
+	return on(a) >= 0 && on(a) == l.d.Wires[k].Strand || on(b) >= 0 && on(b) == l.d.Wires[i].Strand
 }
+
+// on is the strand that a tail parts from, or −1.
+func on(s *place.Strand) int { return max(s.Core, s.Pair) }
 
 // tooNear samples the straight pieces of two lanes.
 func (l *linter) tooNear(i, k int) (scene.Point, float64, bool) {
@@ -107,8 +111,8 @@ func (l *linter) ownParts(w *Wire) map[int]bool {
 	own := map[int]bool{}
 	if s := l.d.strandOf(w); s != nil {
 		strands := []int{w.Strand}
-		if s.Core >= 0 {
-			strands = append(strands, s.Core)
+		if on(s) >= 0 {
+			strands = append(strands, on(s))
 		}
 		for _, k := range strands {
 			for _, e := range []int{l.d.Plan.Strands[k].A.Term, l.d.Plan.Strands[k].B.Term} {

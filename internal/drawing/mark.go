@@ -72,7 +72,7 @@ func (b *board) placeMarks() {
 		b.mark(Mark{Run: s.Run, Step: step, Term: s.B.Term, To: d.endName(s.A)})
 	}
 	for i, r := range d.Graph.Runs {
-		if r.Wire.Kind == loom.Touching {
+		if r.Wire.Kind == loom.Touching && d.Plan.Spots[r.B].Part >= 0 && d.Plan.Spots[r.A].Part >= 0 {
 			b.mark(Mark{Run: i, Step: d.Options.Steps[i], Term: r.A, To: d.Graph.Terms[r.B].Name, Touching: true})
 		}
 	}

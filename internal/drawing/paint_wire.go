@@ -35,6 +35,9 @@ func (d *Drawing) paintWire(i int) scene.Group {
 		g.Data["run"], g.Data["step"] = fmt.Sprint(w.Run), fmt.Sprint(w.Step)
 	}
 	g.Items = append(g.Items, d.halos(i)...)
+	if w.with >= 0 {
+		return d.paintPair(i, g)
+	}
 	g.Items = append(g.Items, w.body()...)
 	if d.faded(w) {
 		g.Fade = fadeRest
@@ -80,8 +83,11 @@ func (d *Drawing) halos(i int) []scene.Item {
 		}
 		if o := d.Wires[i].near(c.At, haloReach); o != nil {
 			width := haloWidth
-			if d.Wires[i].Look.Kind == ComponentLead {
+			switch {
+			case d.Wires[i].Look.Kind == ComponentLead:
 				width = haloWidth * 0.7
+			case d.Wires[i].with >= 0 || d.Wires[i].Look.Kind == ScreenedCable:
+				width = haloWidth * 1.5
 			}
 			out = append(out, scene.Path{Class: "halo", Outline: o, Stroke: scene.Stroke{Color: paper, Width: width}})
 		}
@@ -111,11 +117,46 @@ func (w *Wire) body() []scene.Item {
 	case BareWire:
 		return paintBare(o)
 	case ComponentLead:
+		if w.Look.Sleeved {
+			return w.paintSleeved()
+		}
 		return scene.Layers(o, "lead", pen(scene.RGB(0x77726C), leadEdge), pen(scene.RGB(0xDAD7D0), leadCore))
 	case ScreenedCable:
 		return w.paintScreened()
 	}
+	if w.Look.Sleeved {
+		return w.paintSleeved()
+	}
 	return paintInsulated(o, w.Look)
+}
+
+// Sleeving over a wire, mm.
+const (
+	sleeveEdge  = 2.2
+	sleeveTube  = 1.8
+	sleeveShort = 3.0 // of it at both ends
+)
+
+// paintSleeved is a wire in a tube of sleeving that leaves its ends bare.
+func (w *Wire) paintSleeved() []scene.Item {
+	inner := w.Look
+	inner.Sleeved = false
+	out := (&Wire{Look: inner, Outline: w.Outline, bared: w.bared, with: -1}).body()
+	for _, c := range w.Outline.Flatten(flatness) {
+		l := c.Length()
+		tube := c.Between(min(sleeveShort, l/4), l-min(sleeveShort, l/4)).Outline()
+		flat := func(color scene.Color, width float64) scene.Stroke {
+			return scene.Stroke{Color: color, Width: width, Join: scene.RoundJoin}
+		}
+		out = append(out, scene.Layers(tube, "sleeving", flat(scene.RGB(0x8A7F6C), sleeveEdge), flat(scene.RGB(0xF5EBD2), sleeveTube))...)
+		if w.Look.Kind == Insulated {
+			core := inks[w.Look.Colour.Base]
+			out = append(out, scene.Layers(tube, "insulation", flat(edgeOf(core), 1), flat(core, 0.65))...)
+		} else {
+			out = append(out, scene.Layers(tube, "lead", flat(scene.RGB(0x77726C), 0.8), flat(scene.RGB(0xDAD7D0), 0.45))...)
+		}
+	}
+	return out
 }
 
 func pen(c scene.Color, width float64) scene.Stroke {
@@ -149,19 +190,22 @@ func paintBare(o scene.Outline) []scene.Item {
 // braid parts from it, mm.
 const coreShows = 6.0
 
-// bareCables finds how far the jacket of each screened cable is taken off: to
-// where its braid parts from it.
+// bareCables finds how far the jacket of each screened cable is taken off, to
+// where its braid parts from it, and where pairs part.
 func (d *Drawing) bareCables() {
 	for i := range d.Wires {
 		w := &d.Wires[i]
 		w.bared = [2]float64{coreShows, coreShows}
 		for k := range d.Wires {
 			s := d.strandOf(&d.Wires[k])
-			if s == nil || s.Core < 0 || s.Core != w.Strand {
+			if s == nil || !d.Wires[k].Tap[0] || on(s) != w.Strand {
 				continue
 			}
+			if s.Pair >= 0 {
+				w.with = d.Wires[k].Strand
+			}
 			dist := w.distTo(d.Wires[k].Points[0])
-			if s.Far {
+			if d.Wires[k].far {
 				w.bared[1] = w.Length - dist
 			} else {
 				w.bared[0] = dist

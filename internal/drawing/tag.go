@@ -190,7 +190,7 @@ func (t *Tag) leaderEnd() scene.Point {
 // tagTexts are what a tag may say: the colour's word, or its letters.
 func (w *Wire) tagTexts() []string {
 	switch {
-	case w.Tap[0]:
+	case w.Look.Word == "braid":
 		return []string{"braid", ""}
 	case w.Look.Word == w.Look.Letters || w.Look.Letters == "":
 		return []string{w.Look.Letters}

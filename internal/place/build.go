@@ -20,7 +20,9 @@ func (l *layout) plan() Plan {
 		p.Box = p.Box.Union(part.Box)
 	}
 	for i := range l.items {
-		l.spots(&p, i)
+		if l.items[i].role != roleGroundwork {
+			l.spots(&p, i)
+		}
 	}
 	l.names(&p)
 	l.labels(&p)
@@ -45,7 +47,9 @@ func (l *layout) normalise() {
 		if l.items[i].fixed {
 			return
 		}
-		r = r.Union(l.items[i].box())
+		if l.items[i].role != roleGroundwork {
+			r = r.Union(l.items[i].box())
+		}
 	}
 	for i := range l.items {
 		l.items[i].at = l.items[i].at.Sub(r.Min)
@@ -54,7 +58,11 @@ func (l *layout) normalise() {
 
 func (l *layout) partOf(i int) Part {
 	it := &l.items[i]
-	p := Part{Use: it.use, Splice: it.splice, At: it.at, Turn: it.turn, Scale: it.form.scale, Box: it.box()}
+	p := Part{Use: it.use, Splice: it.splice, At: it.at, Turn: it.turn, Scale: it.form.scale}
+	if it.role == roleGroundwork {
+		return p
+	}
+	p.Box = it.box()
 	for _, s := range it.form.shapes {
 		p.Shapes = append(p.Shapes, it.shape(s))
 	}

@@ -151,7 +151,7 @@ func (l *layout) alone(k int, s segment) float64 {
 	lk := &l.links[k]
 	cost += perBackward * (away(lk.a.exits.Turned(l.items[s.a].turn), d) + away(lk.b.exits.Turned(l.items[s.b].turn), d.Mul(-1)))
 	for i := range l.items {
-		if i != s.a && i != s.b && l.items[i].role != roleSmall && cuts(l.items[i].box(), s) {
+		if i != s.a && i != s.b && l.items[i].solid() && cuts(l.items[i].box(), s) {
 			cost += perBodyCut
 		}
 	}
@@ -160,6 +160,9 @@ func (l *layout) alone(k int, s segment) float64 {
 
 // quarter are the unit vectors of the headings.
 var quarter = [4]scene.Point{{X: 1}, {Y: 1}, {X: -1}, {Y: -1}}
+
+// solid reports whether wires go round an item.
+func (it *item) solid() bool { return it.role != roleSmall && it.role != roleGroundwork }
 
 // away is 1 when no exit points toward the other end.
 func away(exits Exits, d scene.Point) float64 {

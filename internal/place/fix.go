@@ -85,7 +85,7 @@ func (l *layout) overlaps() diag.List {
 func (l *layout) separate() {
 	for i := range l.items {
 		it := &l.items[i]
-		if it.fixed || l.free(i) {
+		if it.fixed || it.role == roleGroundwork || l.free(i) {
 			continue
 		}
 		from := it.at

@@ -19,6 +19,7 @@ const (
 	roleSmall // hangs on its leads between others: capacitor, resistor, splice
 	roleOut
 	roleGround
+	roleGroundwork // a plate that parts only touch: it is drawn as what they sit on
 )
 
 // item is a part that gets a place.
@@ -76,11 +77,31 @@ func newLayout(g *wiring.Graph) *layout {
 func (l *layout) itemOf(u int) item {
 	use := &l.g.Loom.Uses[u]
 	it := item{use: u, splice: -1, role: roleOf(use), name: use.Name}
+	if it.role == roleGround && l.onlyTouched(u) {
+		it.role, it.form, it.turns = roleGroundwork, &form{scale: 1, cases: -1}, []int{0}
+		return it
+	}
 	it.form = newForm(use.Part, l.scaleOf(u))
 	it.fan = l.fanOf(u, it.form)
 	it.turns = turnsOf(use, it.role, l.left)
 	it.turn = it.turns[0]
 	return it
+}
+
+// onlyTouched reports whether nothing is soldered to a part, and some parts
+// touch it.
+func (l *layout) onlyTouched(u int) bool {
+	touched := false
+	for _, r := range l.g.Runs {
+		if l.g.Terms[r.A].Use != u && l.g.Terms[r.B].Use != u {
+			continue
+		}
+		if r.Wire.Kind != loom.Touching {
+			return false
+		}
+		touched = true
+	}
+	return touched
 }
 
 func roleOf(use *loom.Use) role {

@@ -11,7 +11,7 @@ import (
 func (l *layout) labels(p *Plan) {
 	for i := range p.Parts {
 		it := &l.items[i]
-		if it.use < 0 || it.role == roleSmall || it.role == roleGround || it.role == rolePickup {
+		if it.use < 0 || it.role == roleSmall || !it.solid() || it.role == roleGround || it.role == rolePickup {
 			continue
 		}
 		var taken []scene.Rect

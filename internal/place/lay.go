@@ -80,7 +80,7 @@ func (l *layout) turned() []*layout {
 // settled reports whether every part but small ones has its place already.
 func (l *layout) settled() bool {
 	for i := range l.items {
-		if it := &l.items[i]; !it.fixed && it.role != roleSmall && it.role != roleGround {
+		if it := &l.items[i]; !it.fixed && it.solid() && it.role != roleGround {
 			return false
 		}
 	}

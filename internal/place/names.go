@@ -1,6 +1,7 @@
 package place
 
 import (
+	"cmp"
 	"fmt"
 	"strings"
 
@@ -21,7 +22,7 @@ const (
 // names puts each part's name and value in or beside it, where no lug faces.
 func (l *layout) names(p *Plan) {
 	for i := range p.Parts {
-		if l.items[i].use < 0 {
+		if l.items[i].use < 0 || l.items[i].role == roleGroundwork {
 			continue
 		}
 		l.name(p, i)
@@ -48,10 +49,7 @@ func (l *layout) name(p *Plan, i int) {
 
 // nameLines are what is printed for a part: its name, its value.
 func nameLines(use *loom.Use, r role, scale float64) []Line {
-	name := strings.NewReplacer("-", " ", "_", " ").Replace(use.Name)
-	if use.Called != "" {
-		name = use.Called
-	}
+	name := cmp.Or(use.Called, spaced(use.Name))
 	size := nameSize
 	if r == roleSmall || r == roleGround {
 		size = smallName
@@ -65,6 +63,9 @@ func nameLines(use *loom.Use, r role, scale float64) []Line {
 	}
 	return out
 }
+
+// spaced is a name of the loom file as words.
+func spaced(name string) string { return strings.NewReplacer("-", " ", "_", " ").Replace(name) }
 
 // valueOf is a part's value as the trade writes it.
 func valueOf(p *part.Part) string {

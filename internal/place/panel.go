@@ -1,6 +1,11 @@
 package place
 
-import "loomwright/internal/scene"
+import (
+	"cmp"
+	"strings"
+
+	"loomwright/internal/scene"
+)
 
 // panels draws what the controls are mounted in: one cavity around pots and
 // switches. Outlines by rule, not of any guitar.
@@ -21,7 +26,34 @@ func (l *layout) panels() []Panel {
 			r = r.Union(it.box())
 		}
 	}
-	return []Panel{{Box: r.Grow(panelRoom), Round: 12, Label: "control cavity"}}
+	return []Panel{{Box: r.Grow(panelRoom), Round: 12, Label: l.panelWords()}}
+}
+
+// panelWords is what the controls sit in: the metal that they touch, if any.
+func (l *layout) panelWords() string {
+	words := "control cavity"
+	for i := range l.items {
+		if it := &l.items[i]; it.role == roleGroundwork {
+			use := &l.g.Loom.Uses[it.use]
+			words = cmp.Or(use.Called, use.Name) + ", touched by " + strings.Join(l.touching(it.use), ", ")
+		}
+	}
+	return words
+}
+
+// touching lists the parts that touch a plate.
+func (l *layout) touching(plate int) []string {
+	var out []string
+	for _, r := range l.g.Runs {
+		a, b := l.g.Terms[r.A].Use, l.g.Terms[r.B].Use
+		switch {
+		case a == plate && b >= 0:
+			out = append(out, spaced(l.g.Loom.Uses[b].Name))
+		case b == plate && a >= 0:
+			out = append(out, spaced(l.g.Loom.Uses[a].Name))
+		}
+	}
+	return out
 }
 
 // panelRoom is between the controls and the cavity's wall, mm.

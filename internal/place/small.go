@@ -117,7 +117,7 @@ func (h *hanger) meets(s segment) float64 {
 		}
 	}
 	for k := range h.l.items {
-		if k != s.a && k != s.b && h.l.items[k].role != roleSmall && cuts(h.l.items[k].box(), s) {
+		if k != s.a && k != s.b && h.l.items[k].solid() && cuts(h.l.items[k].box(), s) {
 			sum += perBodyCut
 		}
 	}
@@ -193,7 +193,13 @@ func (it *item) room() scene.Rect {
 }
 
 func (it *item) placed() bool {
-	return it.fixed || it.role != roleSmall && it.role != roleGround || it.at != scene.Point{}
+	switch it.role {
+	case roleGroundwork:
+		return false
+	case roleSmall, roleGround:
+		return it.fixed || it.at != scene.Point{}
+	}
+	return true
 }
 
 // park puts an item that hangs on nothing below all others.

@@ -22,6 +22,8 @@ type Strand struct {
 	// Braid strands: the screen of Core's run, from its A or its B end (Far).
 	Core int // strand; −1
 	Far  bool
+	// Pair is the earlier strand that this one is twisted around, end by end; −1.
+	Pair int
 }
 
 // Splice is leads joined under a sleeve.
@@ -42,6 +44,7 @@ func strandsOf(g *wiring.Graph) ([]Strand, []Splice) {
 	for i := range g.Runs {
 		s.run(i)
 	}
+	s.pairTwisted()
 	return s.out, s.splice
 }
 
@@ -112,7 +115,33 @@ func (s *strands) run(i int) {
 	}
 }
 
-func (s *strands) add(x Strand) { s.out = append(s.out, x) }
+func (s *strands) add(x Strand) {
+	x.Pair = -1
+	s.out = append(s.out, x)
+}
+
+// pairTwisted pairs twisted wires between the same two parts, in file order.
+func (s *strands) pairTwisted() {
+	open := map[[2]int]int{}
+	for i := range s.out {
+		x := &s.out[i]
+		if !x.Wire.Twisted || x.Lead >= 0 || x.Core >= 0 || x.A.Splice >= 0 || x.B.Splice >= 0 {
+			continue
+		}
+		a, b := s.g.Terms[x.A.Term].Use, s.g.Terms[x.B.Term].Use
+		key := [2]int{min(a, b), max(a, b)}
+		first, found := open[key]
+		if !found {
+			open[key] = i
+			continue
+		}
+		delete(open, key)
+		x.Pair = first
+		if a != s.g.Terms[s.out[first].A.Term].Use {
+			x.A, x.B = x.B, x.A
+		}
+	}
+}
 
 func (s *strands) intoSplice(run, lead int) {
 	if _, done := s.where[lead]; done {

@@ -335,7 +335,7 @@ func (l *layout) slide(i int, middle float64) {
 func (l *layout) bounds() scene.Rect {
 	var r scene.Rect
 	for i := range l.items {
-		if it := &l.items[i]; it.role != roleSmall && it.role != roleGround {
+		if it := &l.items[i]; it.solid() && it.role != roleGround {
 			r = r.Union(it.box())
 		}
 	}

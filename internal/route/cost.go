@@ -47,6 +47,18 @@ func (r *router) jointCost(w int, e *End, p *port) int32 {
 	return 0
 }
 
+// without takes a wire and those that end on it off the grid while do runs: a
+// braid that parts from its cable is not in its way.
+func (r *router) without(w int, do func()) {
+	for _, v := range append(r.on[w], w) {
+		r.put(v, -1)
+	}
+	do()
+	for _, v := range append(r.on[w], w) {
+		r.put(v, 1)
+	}
+}
+
 // result reads the paths off the grid.
 func (r *router) result() Result {
 	out := Result{Paths: make([]Path, len(r.wires))}
@@ -65,9 +77,7 @@ func (r *router) result() Result {
 			out.Conflicts++
 		}
 		out.Paths[w] = p
-		r.put(w, -1)
-		sum += int64(r.costOf(w))
-		r.put(w, 1)
+		r.without(w, func() { sum += int64(r.costOf(w)) })
 	}
 	r.eachThrough(func(_ int, n int32, d Dir) {
 		if d == Right || d == Left {

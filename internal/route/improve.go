@@ -129,9 +129,7 @@ func (r *router) byCost() []int {
 	order := make([]int, len(r.wires))
 	for w := range r.wires {
 		order[w] = w
-		r.put(w, -1)
-		cost[w] = r.costOf(w)
-		r.put(w, 1)
+		r.without(w, func() { cost[w] = r.costOf(w) })
 	}
 	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(cost[b], cost[a]) })
 	return order

@@ -59,17 +59,17 @@ func (r *router) remember() {
 func (r *router) conflicted(w int) bool { return r.conflicts(w) > 0 }
 
 // conflicts counts where a wire is in another's way.
-func (r *router) conflicts(w int) int {
+func (r *router) conflicts(w int) (n int) {
 	s := &r.state[w]
 	if !s.routed || len(s.nodes) == 0 {
 		return 0
 	}
-	r.put(w, -1)
-	for _, d := range r.on[w] {
-		r.put(d, -1) // a braid that parts from its cable is not in its way
-		defer r.put(d, 1)
-	}
-	n := 0
+	r.without(w, func() { n = r.inTheWay(s) })
+	return n
+}
+
+// inTheWay counts where a path that is off the grid meets those that are on it.
+func (r *router) inTheWay(s *wireState) (n int) {
 	last := len(s.nodes) - 1
 	for k := 0; k < last; k++ {
 		d := r.heading(s.nodes[k], s.nodes[k+1])
@@ -91,6 +91,5 @@ func (r *router) conflicts(w int) int {
 		}
 		n += b2i(p.alone && r.stops[p.node] > 0)
 	}
-	r.put(w, 1)
 	return n
 }
