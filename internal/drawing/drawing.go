@@ -149,7 +149,7 @@ func newDrawing(g *wiring.Graph, p *place.Plan, o Options, effort route.Options)
 	d := &Drawing{Graph: g, Plan: p, Options: o}
 	b := newBoard(d)
 	res := route.Route(&b.board, b.wires, effort)
-	d.Cost = res.Cost + float64(res.Conflicts)*200
+	d.Cost = res.Cost + float64(res.Conflicts)*200 + p.Awkward
 	d.collect(b, res)
 	return d
 }

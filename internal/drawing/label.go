@@ -81,7 +81,7 @@ func (d *Drawing) labelFree(t int, l label) bool {
 		}
 	}
 	for o, other := range d.labels {
-		if o != t && other.box(&d.Plan.Spots[o]).Grow(0.5).Overlaps(box) {
+		if o != t && apart(other.box(&d.Plan.Spots[o])).Overlaps(box) {
 			return false
 		}
 	}
@@ -98,6 +98,11 @@ func (d *Drawing) labelFree(t int, l label) bool {
 		}
 	}
 	return d.oneGround(s.Part, box) && d.clearOfLugs(t, box)
+}
+
+// apart is a label with the room that keeps it from running into the next.
+func apart(b scene.Rect) scene.Rect {
+	return scene.Rect{Min: b.Min.Sub(scene.Pt(1.8, 0.5)), Max: b.Max.Add(scene.Pt(1.8, 0.5))}
 }
 
 // clearOfLugs keeps a label off lugs, and nearest to its own.

@@ -61,7 +61,7 @@ func namedLook(name, other string) Look {
 	if bareNames[other] {
 		return Look{Kind: BareWire, Word: name, Letters: name}
 	}
-	word := strings.ReplaceAll(name, ".", " ")
+	word := strings.ReplaceAll(strings.TrimPrefix(name, "coil."), ".", " ")
 	return Look{Word: word, Letters: word}
 }
 

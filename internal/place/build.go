@@ -10,7 +10,7 @@ const margin = 13.0
 // plan writes the layout down as a Plan, its upper left corner at the margin.
 func (l *layout) plan() Plan {
 	l.normalise()
-	p := Plan{Strands: l.strands, Splices: l.splices, Left: l.left, Cost: l.total(), Spots: make([]Spot, len(l.g.Terms))}
+	p := Plan{Strands: l.strands, Splices: l.splices, Left: l.left, Cost: l.total(), Awkward: l.awkward(), Spots: make([]Spot, len(l.g.Terms))}
 	for i := range p.Spots {
 		p.Spots[i].Part = -1
 	}

@@ -17,7 +17,7 @@ const (
 
 // findLinks lists the strands between items.
 func (l *layout) findLinks() {
-	entered := make([]int, len(l.splices)) // tips of each sleeve that are taken
+	entered := make([]int, len(l.items)) // tips of each sleeve that are taken
 	for _, s := range l.strands {
 		if s.Run < 0 || s.Core >= 0 {
 			continue
@@ -32,11 +32,7 @@ func (l *layout) findLinks() {
 
 func (l *layout) endOf(e End, entered []int) (linkEnd, bool) {
 	if e.Splice >= 0 {
-		i := len(l.g.Loom.Uses) + e.Splice
-		tips := l.items[i].form.tips
-		tip := &tips[entered[e.Splice]%len(tips)]
-		entered[e.Splice]++
-		return linkEnd{item: i, at: tip.At, exits: tip.Exits}, true
+		return l.tip(len(l.g.Loom.Uses)+e.Splice, entered), true
 	}
 	t := &l.g.Terms[e.Term]
 	if t.Use < 0 {
@@ -53,12 +49,23 @@ func (l *layout) endOf(e End, entered []int) (linkEnd, bool) {
 	if t.Terminal < 0 {
 		return linkEnd{}, false
 	}
+	if len(it.form.tips) > 0 {
+		return l.tip(t.Use, entered), true
+	}
 	s := &it.form.spots[t.Terminal]
 	out := linkEnd{item: t.Use, at: s.At, exits: s.Exits}
 	if s.Kind == "case" {
 		out.rim = it.form.caseReach(s.At) - 2.4
 	}
 	return out, true
+}
+
+// tip is the next free place to enter a sleeve.
+func (l *layout) tip(i int, entered []int) linkEnd {
+	tips := l.items[i].form.tips
+	t := &tips[entered[i]%len(tips)]
+	entered[i]++
+	return linkEnd{item: i, at: t.At, exits: t.Exits}
 }
 
 // caseReach is half the width of the metal around a case's place.
@@ -141,6 +148,23 @@ func (it *item) pose() float64 {
 		return perTurned
 	}
 	return perSideways
+}
+
+// Pots are read most easily when all stand alike.
+const (
+	sideways = 60
+	unlike   = 15
+)
+
+// awkward is what a finished layout's looks cost, whatever its wires do.
+func (l *layout) awkward() float64 {
+	sum, count := l.offPage(), [4]int{}
+	pots := l.of(rolePot)
+	for _, i := range pots {
+		count[l.items[i].turn&3]++
+	}
+	sum += float64(sideways*(count[1]+count[3]) + unlike*(len(pots)-max(count[0], count[1], count[2], count[3])))
+	return sum + l.untidy()
 }
 
 // alone is what one link costs by itself: length, ends that face away, bodies

@@ -18,6 +18,7 @@ type Plan struct {
 	Box     scene.Rect // all of it, with room for lanes around
 	Left    bool
 	Cost    float64 // estimate: mm of wire and their like
+	Awkward float64 // what its looks alone cost, in the same unit: turned pots, size
 }
 
 // Part is one part in its place. Shapes are in the order of painting.

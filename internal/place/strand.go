@@ -186,8 +186,9 @@ func (s *strands) braid(run int) {
 			continue
 		}
 		far := !first
-		if u := s.g.Terms[l.B].Use; u != s.g.Terms[s.out[core].A.Term].Use && u == s.g.Terms[s.out[core].B.Term].Use {
-			far = true
+		near, there := s.g.Terms[s.out[core].A.Term].Use, s.g.Terms[s.out[core].B.Term].Use
+		if u := s.g.Terms[l.B].Use; near != there && (u == near || u == there) {
+			far = u == there
 		}
 		s.add(Strand{Run: run, A: End{l.B, -1}, B: End{-1, -1}, Lead: -1, Wire: loom.Wire{Kind: loom.Bare}, Core: core, Far: far})
 		first = false
