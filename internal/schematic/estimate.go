@@ -17,7 +17,7 @@ const (
 	priceTall    = 0.15 // per row of the whole diagram
 	priceApart   = 12.0
 	priceTurned  = 12.0
-	priceThrough = 6.0  // the straight line runs through a symbol
+	priceThrough = 6.0 // the straight line runs through a symbol
 )
 
 // cost estimates how hard a placement is to read: the length of a shortest tree

@@ -25,8 +25,8 @@ type netlist struct {
 	g       *wiring.Graph
 	nets    setting.Nets
 	symbols []*symbol
-	hot     int // net
-	ground  int // net
+	hot     int   // net
+	ground  int   // net
 	far     []int // per net: symbols between it and hot
 	unused  []string
 }
