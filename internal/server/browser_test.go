@@ -35,7 +35,6 @@ type visit struct {
 	*testing.T
 	ctx     context.Context
 	address string
-	folder  string
 	size    [2]int64
 	noise   []string // what the browser's console said
 }
@@ -89,13 +88,18 @@ func browser(t *testing.T) context.Context {
 	t.Cleanup(stop)
 	ctx, cancel := chromedp.NewContext(allocator)
 	t.Cleanup(cancel)
+	if err := chromedp.Do(ctx); err != nil {
+		t.Fatal(err)
+	}
 	return ctx
 }
 
 // call opens the page at a size.
-func call(t *testing.T, size [2]int64, address, folder, fragment string) *visit {
+func call(t *testing.T, browser context.Context, size [2]int64, address, fragment string) *visit {
 	t.Helper()
-	v := &visit{T: t, ctx: browser(t), address: address, folder: folder, size: size}
+	ctx, done := chromedp.NewContext(browser, chromedp.WithNewBrowserContext())
+	t.Cleanup(done)
+	v := &visit{T: t, ctx: ctx, address: address, size: size}
 	viewport := []chromedp.EmulateViewportOption{}
 	if size[0] < 600 {
 		viewport = append(viewport, chromedp.EmulateMobile, chromedp.EmulateTouch)
@@ -165,10 +169,15 @@ func value[T any](v *visit, expression string) T {
 	return out
 }
 
+// pressable is the first visible button, summary or row that says the words.
+func pressable(words string) string {
+	return fmt.Sprintf(`[...document.querySelectorAll("button, summary, [role=row]")].find(b => b.checkVisibility() && !b.disabled && [b.textContent.trim().replace(/\s+/g, " "), b.getAttribute("aria-label"), b.querySelector(".name")?.textContent].includes(%q))`, words)
+}
+
 // press clicks the first visible button with these words.
 func (v *visit) press(words string) {
 	v.Helper()
-	found := fmt.Sprintf(`[...document.querySelectorAll("button, summary")].find(b => b.checkVisibility() && !b.disabled && (b.textContent.trim().replace(/\s+/g, " ") === %[1]q || b.getAttribute("aria-label") === %[1]q))`, words)
+	found := pressable(words)
 	v.until(found)
 	at := value[[]float64](v, `(() => { const b = `+found+`; b.scrollIntoView({ block: "center" }); const r = b.getBoundingClientRect(); return [r.x + r.width / 2, r.y + r.height / 2]; })()`)
 	v.tapAt(at)
@@ -191,6 +200,7 @@ func (v *visit) proved() {
 	v.Helper()
 	v.until(`document.querySelector("[data-row]")`)
 	v.until(`document.querySelector("lw-drawing svg") && !document.querySelector("lw-drawing .stale")`)
+	v.do(chromedp.Sleep(30 * time.Millisecond))
 }
 
 func (v *visit) text() string { return value[string](v, `document.querySelector("#loom-text").value`) }
@@ -256,4 +266,53 @@ func static(t *testing.T) string {
 	go func() { _ = s.Serve(l) }()
 	t.Cleanup(func() { _ = s.Close() })
 	return "http://" + l.Addr().String()
+}
+
+// drag moves the mouse from one place to another with its button down.
+func (v *visit) drag(from, to []float64) {
+	v.Helper()
+	v.do(chromedp.DragAndDropXY(from[0], from[1], to[0], to[1], 6))
+}
+
+// keys types keys of github.com/chromedp/chromedp/kb, one after another.
+func (v *visit) keys(keys string, with ...chromedp.Modifier) {
+	v.Helper()
+	v.do(chromedp.KeyEvent(keys, chromedp.KeyModifiers(with...)))
+}
+
+// terminal is where a terminal of the drawing is on the screen.
+func (v *visit) terminal(name string) []float64 {
+	v.Helper()
+	const find = `(() => {
+		const view = document.querySelector("lw-drawing"), c = view.canvas;
+		const g = [...c.svg.querySelectorAll("[data-term]")].find(g => g.dataset.name === %q);
+		c.svg.scrollIntoView({ block: "center" });
+		const p = c.screen(Number(g.dataset.term));
+		return [p.x, p.y];
+	})()`
+	return value[[]float64](v, fmt.Sprintf(find, name))
+}
+
+// tapTerminal taps a terminal; where several lie under the finger the drawing
+// comes nearer first.
+func (v *visit) tapTerminal(name string) {
+	v.Helper()
+	const armed = `(document.querySelector(".rings .armed")?.getAttribute("cx") ?? "") + " " + document.querySelector("#loom-text").value.length`
+	before := value[string](v, armed)
+	for range 3 {
+		v.tapAt(v.terminal(name))
+		v.do(chromedp.Sleep(150 * time.Millisecond))
+		if value[string](v, armed) != before {
+			return
+		}
+	}
+	v.Fatalf("%s cannot be tapped", name)
+}
+
+// sheet shows a sheet of the bench on a phone; a desktop shows them all.
+func (v *visit) sheet(words string) {
+	v.Helper()
+	if v.size[0] < 900 {
+		v.press(words)
+	}
 }

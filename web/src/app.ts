@@ -47,6 +47,7 @@ class App extends View {
     if (!s.loom) return html`<p class="lone">Proving the loom …</p>`;
     const shown = s.panel;
     return html`
+      <h1>${s.loom.title || s.name || "A loom that cannot be read yet"}</h1>
       <nav class="panels" aria-label="Sheets of the bench">
         ${panels.map(([p, word]) => html`<button aria-pressed=${p === shown} @click=${() => store.set({ panel: p })}>${word}</button>`)}
       </nav>

@@ -28,7 +28,7 @@ const grid = svg`
     <text x=${px(f)} y=${box.h - 10} text-anchor="middle">${f < 1000 ? f : f / 1000 + "k"}</text>`)}
   ${[-30, -20, -10, 0, 10].map((d) => svg`<path class="grid ${d === 0 ? "zero" : ""}" d="M${box.left} ${py(d)}H${box.w - box.right}"></path>
     <text x=${box.left - 6} y=${py(d) + 4} text-anchor="end">${d < 0 ? "−" + -d : d}</text>`)}
-  <text x=${box.w - box.right} y=${box.h - 10} text-anchor="end">Hz</text><text x="4" y="16">dB</text>`;
+  <text x="4" y=${box.h - 10}>Hz</text><text x="4" y="16">dB</text>`;
 
 class CurveView extends View {
   render() {
@@ -48,7 +48,7 @@ class CurveView extends View {
         ${t.band?.hz ? svg`<path class="band" d=${area(t.band)}></path>` : nothing}
         ${s.overTrace ? svg`<path class="line other" d=${path(s.overTrace.curve.hz, s.overTrace.curve.db)}></path>` : nothing}
         <path class="line" d=${path(t.curve.hz, t.curve.db)}></path>
-        ${t.curve.peak ? svg`<circle class="peak" cx=${px(t.curve.peak.hz)} cy=${py(t.curve.peak.db)} r="4"></circle>` : nothing}
+        ${t.curve.peak ? svg`<circle class="peak" cx=${px(t.curve.peak.hz)} cy=${py(at(t.curve, t.curve.peak.hz))} r="4"></circle>` : nothing}
       </svg>
       <p class="foot"><span class="key solid"></span> ${words(t.setting, t.curve)}${s.overTrace ? html`<br><span class="key dashed"></span> ${words(s.overTrace.setting, s.overTrace.curve)}` : nothing}
         ${t.band ? html`<br>${t.band.kind}` : nothing}</p>` : html`<p class="foot">The curve of the chosen setting appears here.</p>`}
@@ -56,11 +56,17 @@ class CurveView extends View {
   }
 }
 
+/** at is a curve's level at a frequency, between its points. */
+function at(c: ElectricsCurve, f: number): number {
+  const i = (c.hz ?? []).findIndex((x) => x >= f);
+  return c.db?.[Math.max(i, 0)] ?? 0;
+}
+
 function words(setting: string, c: ElectricsCurve): string {
   if (c.output !== "sounding") return `${setting}: ${c.output}`;
   if (!c.peak) return `${setting}: no resonance`;
   const f = c.peak.hz >= 1000 ? (c.peak.hz / 1000).toPrecision(2) + " kHz" : c.peak.hz.toPrecision(2) + " Hz";
-  return `${setting}: resonance at ${f}, ${c.peak.db < 0 ? "−" : "+"}${Math.abs(c.peak.db).toFixed(1)} dB`;
+  return `${setting}: resonance at ${f}, a rise of ${c.peak.db.toFixed(1)} dB`;
 }
 
 define("lw-curve", CurveView);

@@ -11,7 +11,7 @@ class DrawingView extends View {
   private drawn?: unknown;
   private focused = 0;
   private fingers = new Map<number, { x: number; y: number }>();
-  private down?: { x: number; y: number; term: number; run: number; moved: boolean };
+  private down?: { x: number; y: number; term: number; run: number; crowd: boolean; moved: boolean };
 
   render() {
     const s = this.state;
@@ -101,7 +101,11 @@ class DrawingView extends View {
       if (to >= 0) void join(d.term, to);
       return;
     }
-    if (d.term >= 0) this.tap(d.term);
+    if (d.term >= 0 && d.crowd && e.pointerType === "touch" && !this.canvas.zoomed) {
+      const p = this.canvas.point(e.clientX, e.clientY);
+      this.canvas.zoom(4, p.x, p.y);
+      store.set({ says: "nearer: tap the terminal again" });
+    } else if (d.term >= 0) this.tap(d.term);
     else store.set({ armed: -1, run: d.run === this.state.run ? -1 : d.run });
   }
 

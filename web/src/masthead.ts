@@ -15,7 +15,7 @@ class Masthead extends View {
         ${modes.map(([m, word]) => html`<button aria-current=${s.mode === m ? "page" : nothing}
           ?disabled=${m !== "open" && !s.loom && s.text === ""} @click=${() => store.set({ mode: m })}>${word}</button>`)}
       </nav>
-      ${s.text && s.mode !== "open" ? this.tools() : nothing}
+      ${s.text && s.mode === "bench" ? this.tools() : nothing}
     </header>`;
   }
 

@@ -3,6 +3,7 @@
 export interface Hit {
   term: number; // −1: none
   run: number; // −1: none
+  crowd: boolean; // several terminals lie within a finger's reach
 }
 
 export class Canvas {
@@ -10,7 +11,7 @@ export class Canvas {
   private readonly whole: { w: number; h: number };
   private at: { x: number; y: number; w: number; h: number };
 
-  constructor(readonly host: HTMLElement, source: string, private readonly spots: (number[] | null)[]) {
+  constructor(readonly host: HTMLElement, source: string, private readonly spots: (number[] | null)[], private readonly picture = false) {
     // Our own painter's text: every title in it is escaped.
     host.innerHTML = source;
     this.svg = host.querySelector("svg")!;
@@ -20,8 +21,8 @@ export class Canvas {
     this.svg.removeAttribute("width");
     this.svg.removeAttribute("height");
     this.svg.removeAttribute("aria-describedby");
-    this.svg.setAttribute("role", "group");
-    for (const g of this.svg.querySelectorAll<SVGGElement>("g[role]")) name(g);
+    this.svg.setAttribute("role", picture ? "img" : "group");
+    for (const g of this.svg.querySelectorAll<SVGGElement>("g[role]")) picture ? g.removeAttribute("role") : name(g);
   }
 
   get viewed(): { x: number; y: number; w: number; h: number } {
@@ -44,8 +45,9 @@ export class Canvas {
       const run = Number(g.dataset.run);
       g.classList.toggle("live", !!state.live?.has(run));
       g.classList.toggle("chosen", run === state.run);
-      if (g.classList.contains("wire")) g.setAttribute("aria-pressed", String(run === state.run));
+      if (g.classList.contains("wire") && !this.picture) g.setAttribute("aria-pressed", String(run === state.run));
     }
+    if (this.picture) return;
     for (const g of this.svg.querySelectorAll<SVGGElement>("[data-term]")) {
       const t = Number(g.dataset.term);
       g.classList.toggle("armed", t === state.armed);
@@ -79,10 +81,11 @@ export class Canvas {
 
   /** hit finds the terminal within a finger's reach, or else a wire. */
   hit(x: number, y: number, reach = 22): Hit {
-    let term = -1, best = reach;
+    let term = -1, best = reach, near = 0;
     for (let i = 0; i < this.spots.length; i++) {
       const p = this.screen(i);
       const d = p ? Math.hypot(p.x - x, p.y - y) : Infinity;
+      if (d < reach) near++;
       if (d < best) [term, best] = [i, d];
     }
     let run = -1;
@@ -97,7 +100,7 @@ export class Canvas {
       }
       if (run >= 0) break;
     }
-    return term >= 0 ? { term, run: -1 } : { term: -1, run };
+    return term >= 0 ? { term, run: -1, crowd: near > 1 } : { term: -1, run, crowd: false };
   }
 
   /** toward is the nearest terminal in a direction. */

@@ -59,11 +59,11 @@ class Solder extends View {
     return html`<div class="solder" @keydown=${this.keys} tabindex="-1">
       <p class="place">Step ${step.number} of ${steps.length}, ${step.where}${stage ? html` · ${stage.name}` : nothing} ${done ? html`<strong>✓ done</strong>` : nothing}</p>
       <progress max=${steps.length} value=${i} aria-label="Steps done"></progress>
-      ${i === 0 ? html`<lw-cautions></lw-cautions>` : nothing}
       <h1 class="order">${step.do}</h1>
       <div class="paper close"></div>
       ${(step.notes ?? []).map((n) => html`<p class="note">Mind: ${n}</p>`)}
       ${step.good ? html`<p class="note good">A good joint: ${step.good}</p>` : nothing}
+      ${i === 0 ? html`<lw-cautions></lw-cautions>` : nothing}
       <div class="halves">
         <button @click=${() => this.go(-1)} ?disabled=${i === 0}>Back</button>
         <button class="done" @click=${() => this.go(1)}>Done, next</button>
@@ -85,11 +85,10 @@ class Solder extends View {
     if (!paper || !step || !s.sketch?.svg) return;
     if (this.drawn !== s.sketch || this.canvas?.host !== paper) {
       this.drawn = s.sketch;
-      this.canvas = new Canvas(paper, s.sketch.svg, s.sketch.spots ?? []);
-      this.canvas.svg.setAttribute("role", "img");
+      this.canvas = new Canvas(paper, s.sketch.svg, s.sketch.spots ?? [], true);
     }
+    this.canvas.svg.removeAttribute("aria-labelledby");
     this.canvas.svg.setAttribute("aria-label", step.do);
-    for (const g of this.canvas.svg.querySelectorAll("[role=button],[role=group]")) g.removeAttribute("role");
     this.canvas.mark({ live: new Set([step.run]), run: -1, armed: -1, focus: -1 });
     this.canvas.closeUp(step.run);
   }

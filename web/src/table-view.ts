@@ -14,11 +14,10 @@ class Table extends View {
     const s = this.state;
     const loom = s.loom!;
     const rows = loom.settings ?? [];
-    if (rows.length === 0) return html`<h1>${loom.title || "A loom that cannot be read yet"}</h1><p>The table appears when the text can be read. What is in the way stands below.</p>`;
+    if (rows.length === 0) return html`<p>The table appears when the text can be read. What is in the way stands below.</p>`;
     const lines = loom.lines ?? [];
     const figures = s.levels?.settings ?? loom.figures ?? [];
     return html`
-      <h1>${loom.title || s.name}</h1>
       ${s.readable ? nothing : html`<p class="stale">The text cannot be read at the moment: this table is of the last one that could.</p>`}
       <div class="settings" role="grid" aria-label="Table of settings: arrow keys choose" @keydown=${this.keys}>
         <div role="row" class="heads">
