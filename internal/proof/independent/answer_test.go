@@ -44,6 +44,7 @@ func (w *world) settingName(at []int) string {
 // then one piece of metal whatever the switches do.
 type reading struct {
 	number int
+	pairs  [][2]int
 	piece  []int // of each terminal
 	count  int
 }
@@ -56,7 +57,7 @@ func (w *world) readings() []reading {
 	choose = func(i int, so [][2]int) {
 		if i == len(w.unknown) {
 			piece, count := flood(len(w.names), slices.Concat(solid, so))
-			out = append(out, reading{len(out), piece, count})
+			out = append(out, reading{len(out), slices.Clone(so), piece, count})
 			return
 		}
 		for _, end := range w.unknown[i].may {

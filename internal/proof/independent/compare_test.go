@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math/cmplx"
 	"math/rand/v2"
+	"runtime/debug"
 	"slices"
 	"sort"
 	"strings"
@@ -11,12 +12,16 @@ import (
 	"testing"
 
 	"loomwright/internal/bench"
+	"loomwright/internal/diag"
+	"loomwright/internal/loom"
+	"loomwright/internal/part"
 	"loomwright/internal/proof"
+	"loomwright/internal/wiring"
 )
 
 // tally counts what the two opinions were compared on.
 type tally struct {
-	looms, refused, settings, sounding, structures, meshes, unsure, knobs, sameWord, otherWord, ways int
+	looms, refused, settings, sounding, structures, meshes, unsure, knobs, sameWord, otherWord, ways, runs int
 }
 
 func (t *tally) add(o tally) {
@@ -29,6 +34,7 @@ func (t *tally) add(o tally) {
 	t.unsure += o.unsure
 	t.knobs += o.knobs
 	t.ways += o.ways
+	t.runs += o.runs
 	t.sameWord += o.sameWord
 	t.otherWord += o.otherWord
 }
@@ -54,13 +60,26 @@ func same[T comparable](o *opinions, setting, what string, mine, theirs T) {
 	}
 }
 
+// proved is proof's own answer.
+func proved(text string, lib *part.Library) (proof.Report, diag.List) {
+	l, list := loom.Read(diag.NewText("loom", text), lib)
+	if l == nil {
+		return proof.Report{}, list
+	}
+	g, list := wiring.Build(l)
+	if list.HasErrors() {
+		return proof.Report{}, list
+	}
+	return proof.Prove(g), nil
+}
+
 // compare holds proof's answer on a loom against the world's.
-func compare(text string, shelf map[string]tree, b *bench.Bench, seed uint64) *opinions {
+func compare(text string, shelf shelf, lib *part.Library, seed uint64) *opinions {
 	o := &opinions{rng: rand.New(rand.NewPCG(seed, 2)), memo: map[string]string{}}
-	c := b.Check("loom", text)
-	if c.Graph == nil || len(c.Rows) == 0 {
+	c, list := proved(text, lib)
+	if len(c.Rows) == 0 {
 		o.refused++
-		for _, d := range c.Findings {
+		for _, d := range list {
 			o.bad = append(o.bad, fmt.Sprintf("refused: %s %s", d.Code, d.Message))
 		}
 		return o
@@ -105,7 +124,7 @@ func (o *opinions) row(at []int, r *proof.Row) view {
 	if v.unsure {
 		o.unsure++
 	} else {
-		o.sound(name, c, heard, r)
+		o.sound(v, groups, heard, r)
 	}
 	o.coils(name, v, r)
 	v.knobs = o.knobs(name, groups, r)
@@ -147,7 +166,8 @@ func (o *opinions) unsureOf(groups [][]int) bool {
 }
 
 // sound holds the printed sound against measurements.
-func (o *opinions) sound(name string, c *circuit, heard []bool, r *proof.Row) {
+func (o *opinions) sound(v view, groups [][]int, heard []bool, r *proof.Row) {
+	name, c := v.name, v.c
 	e := parseSound(r.Heard)
 	var mine, theirs []string
 	for i, h := range heard {
@@ -167,6 +187,13 @@ func (o *opinions) sound(name string, c *circuit, heard []bool, r *proof.Row) {
 	way, known := c.inTheWay(o.draws[0], heard)
 	if !known {
 		return
+	}
+	if o.settings%8 == 0 && v.output == "sounding" {
+		o.runs++
+		mine := o.w.liveRuns(groups, o.rs[0].pairs, c.ends(heard, way), o.rng)
+		if !slices.Equal(mine, r.LiveRuns) {
+			o.disagree(name, "runs that carry the sound", mine, r.LiveRuns)
+		}
 	}
 	bare := c.with(func(e element) bool { return way[e] })
 	two := make([]bool, len(heard))
@@ -207,9 +234,7 @@ func (o *opinions) structure(name string, c *circuit, e expr, way map[element]bo
 		return
 	}
 	for _, d := range o.draws {
-		for i, p := range o.w.pots { // tracks of one value cannot be told apart in the text
-			d['t'][i] = d['t'][slices.IndexFunc(o.w.pots, func(q pot) bool { return q.ohms == p.ohms })]
-		}
+		o.tie(d)
 		m, _ := c.measure(d)
 		z, share := e.electric(func(leaf expr) complex128 {
 			if leaf.op == "through" {
@@ -224,6 +249,13 @@ func (o *opinions) structure(name string, c *circuit, e expr, way map[element]bo
 			return
 		}
 		o.shares(name, e, m, share, r)
+	}
+}
+
+// tie makes tracks of one value alike: they cannot be told apart in the text.
+func (o *opinions) tie(d draw) {
+	for i, p := range o.w.pots {
+		d['t'][i] = d['t'][slices.IndexFunc(o.w.pots, func(q pot) bool { return q.ohms == p.ohms })]
 	}
 }
 
@@ -370,7 +402,7 @@ func (o *opinions) travel(name string, at []int, r *proof.Row) {
 
 // findings compares the findings that this package has an opinion on, as "code:
 // settings".
-func (o *opinions) findings(views []view, c *bench.Checked) {
+func (o *opinions) findings(views []view, c *proof.Report) {
 	var all []string
 	for _, v := range views {
 		all = append(all, v.name)
@@ -398,7 +430,7 @@ func (o *opinions) findings(views []view, c *bench.Checked) {
 }
 
 // newLoom makes up a loom by its seed, with at most so many settings.
-func newLoom(seed uint64, shelf map[string]tree, most int) string {
+func newLoom(seed uint64, shelf shelf, most int) string {
 	m := &maker{rng: rand.New(rand.NewPCG(seed, 1)), shelf: shelf, most: most}
 	return m.loom()
 }
@@ -415,14 +447,15 @@ const shards = 4
 
 func compareRandom(t *testing.T, from, n uint64, most int) {
 	shelf := readShelf(librarySource)
-	b := bench.New()
+	lib := bench.New().Library
+	defer debug.SetGCPercent(debug.SetGCPercent(400))
 	var total tally
 	var mu sync.Mutex
 	t.Run("looms", func(t *testing.T) {
 		for shard := range uint64(shards) {
 			t.Run(fmt.Sprint(shard), func(t *testing.T) {
 				t.Parallel()
-				mine := compareSome(t, shelf, b, from+shard, from+n, most)
+				mine := compareSome(t, shelf, lib, from+shard, from+n, most)
 				mu.Lock()
 				defer mu.Unlock()
 				total.add(mine)
@@ -436,12 +469,12 @@ func compareRandom(t *testing.T, from, n uint64, most int) {
 }
 
 // compareSome compares on every shards-th loom.
-func compareSome(t *testing.T, shelf map[string]tree, b *bench.Bench, from, to uint64, most int) tally {
+func compareSome(t *testing.T, shelf shelf, lib *part.Library, from, to uint64, most int) tally {
 	var total tally
 	wrong := 0
 	for seed := from; seed < to; seed += shards {
 		text := newLoom(seed, shelf, most)
-		o := compare(text, shelf, b, seed)
+		o := compare(text, shelf, lib, seed)
 		total.add(o.tally)
 		if len(o.bad) == 0 {
 			continue

@@ -2,7 +2,6 @@ package independent_test
 
 import (
 	"fmt"
-	"maps"
 	"math/rand/v2"
 	"slices"
 	"strings"
@@ -12,7 +11,7 @@ import (
 // anyhow.
 type maker struct {
 	rng      *rand.Rand
-	shelf    map[string]tree
+	shelf    shelf
 	parts    []string // lines
 	joins    []string
 	all      []string // every terminal that can be soldered
@@ -37,16 +36,8 @@ func (m *maker) chance(p float64) bool { return m.rng.Float64() < p }
 
 func pick[T any](m *maker, xs []T) T { return xs[m.rng.IntN(len(xs))] }
 
-// class lists the parts of a class.
-func (m *maker) class(name string) []string {
-	var out []string
-	for _, id := range slices.Sorted(maps.Keys(m.shelf)) {
-		if strings.HasPrefix(id, name+"/") {
-			out = append(out, id)
-		}
-	}
-	return out
-}
+// class lists the parts of a class, by name.
+func (m *maker) class(name string) []string { return m.shelf.class[name] }
 
 // loom makes one loom file.
 func (m *maker) loom() string {
@@ -95,18 +86,18 @@ func (m *maker) someSwitch() string {
 }
 
 func (m *maker) output() {
-	id := pick(m, append(m.class("jack"), m.class("output")...))
+	id := pick(m, slices.Concat(m.class("jack"), m.class("output")))
 	m.parts = append(m.parts, fmt.Sprintf("  out: {is: %s}\n", id))
-	o := m.shelf[id].at["output"]
+	o := m.shelf.file[id].at["output"]
 	m.tip, m.gnd = "out."+o.at["hot"].text, "out."+o.at["ground"].text
-	for _, t := range m.shelf[id].at["terminals"].keys {
+	for _, t := range m.shelf.file[id].at["terminals"].keys {
 		m.all = append(m.all, "out."+t)
 	}
 }
 
 func (m *maker) pickup(name string) {
 	id := pick(m, m.class("pickup"))
-	p := m.shelf[id]
+	p := m.shelf.file[id]
 	line := "is: " + id
 	coils := p.at["coils"].keys
 	for _, key := range []string{"winding", "pole"} {
@@ -121,7 +112,7 @@ func (m *maker) pickup(name string) {
 	var lead map[string]string // coil end to lead
 	if strings.HasPrefix(id, "pickup/twin-coil") && m.chance(0.6) && !strings.Contains(line, "unknown") {
 		code := pick(m, m.class("codes"))
-		if strings.Contains(m.shelf[code].at["about"].text, "maker's words") && strings.Contains(line, ":  ") {
+		if strings.Contains(m.shelf.file[code].at["about"].text, "maker's words") && strings.Contains(line, ":  ") {
 			code = "codes/dunlin"
 		}
 		line += ", code: " + strings.TrimPrefix(code, "codes/")
@@ -136,8 +127,8 @@ func (m *maker) pickup(name string) {
 // coded lists what a code gives names to; ends that it leaves out have no lead.
 func (m *maker) coded(name, code string, p tree) map[string]string {
 	lead := map[string]string{}
-	for _, c := range m.shelf[code].at["leads"].keys {
-		for _, e := range m.shelf[code].at["leads"].at[c].texts() {
+	for _, c := range m.shelf.file[code].at["leads"].keys {
+		for _, e := range m.shelf.file[code].at["leads"].at[c].texts() {
 			lead[e] = c
 		}
 		m.all = append(m.all, name+"."+c)
@@ -225,7 +216,7 @@ func (m *maker) pickupTerminals(name string, p tree, lead map[string]string) {
 
 // control adds any other part, unless it makes too many settings.
 func (m *maker) control(name, id string) {
-	p := m.shelf[id]
+	p := m.shelf.file[id]
 	for _, s := range p.at["switches"].keys {
 		if m.settings *= len(p.at["switches"].at[s].at["positions"].keys); m.settings > m.most {
 			return

@@ -59,17 +59,26 @@ func (t tree) texts() []string {
 	return out
 }
 
-// shelf is every file of the library by its path without ".yaml".
-func readShelf(dir string) map[string]tree {
-	out := map[string]tree{}
+// shelf is every file of the library by its path without ".yaml", and those
+// paths by class.
+type shelf struct {
+	file  map[string]tree
+	class map[string][]string
+}
+
+func readShelf(dir string) shelf {
+	out := shelf{map[string]tree{}, map[string][]string{}}
 	files, _ := filepath.Glob(filepath.Join(dir, "*", "*.yaml"))
 	for _, f := range files {
 		data, err := os.ReadFile(f)
 		if err != nil {
 			panic(err)
 		}
-		id, _ := filepath.Rel(dir, f)
-		out[strings.TrimSuffix(filepath.ToSlash(id), ".yaml")] = parse(string(data))
+		path, _ := filepath.Rel(dir, f)
+		id := strings.TrimSuffix(filepath.ToSlash(path), ".yaml")
+		class, _, _ := strings.Cut(id, "/")
+		out.file[id] = parse(string(data))
+		out.class[class] = append(out.class[class], id)
 	}
 	return out
 }
@@ -143,13 +152,13 @@ func (w *world) tie(use string, names []string) {
 }
 
 // readLoom builds the world of a loom file.
-func readLoom(text string, shelf map[string]tree) *world {
+func readLoom(text string, shelf shelf) *world {
 	file := parse(text)
 	w := &world{id: map[string]int{}, hot: -1}
 	swapped := strings.HasSuffix(file.at["hand"].text, "swapped")
 	for _, use := range file.at["parts"].keys {
 		f := file.at["parts"].at[use]
-		w.part(use, f, shelf[f.at["is"].text], swapped)
+		w.part(use, f, shelf.file[f.at["is"].text], swapped)
 		w.leads(use, f, shelf, file.at["codes"])
 	}
 	for _, j := range file.at["joins"].list {
@@ -313,15 +322,15 @@ func (w *world) pole(use string, positions []string, p tree) [][][]int {
 }
 
 // leads gives the colours of a lead code their coil ends.
-func (w *world) leads(use string, f tree, shelf map[string]tree, own tree) {
+func (w *world) leads(use string, f tree, shelf shelf, own tree) {
 	code := f
 	if name := f.at["code"].text; name != "" && f.at["leads"].at == nil {
-		code = shelf["codes/"+name]
+		code = shelf.file["codes/"+name]
 		if c, ok := own.at[name]; ok {
 			code = c
 		}
 	}
-	p := shelf[f.at["is"].text]
+	p := shelf.file[f.at["is"].text]
 	taken := map[int]bool{}
 	for _, group := range code.at["inside"].list {
 		var ends []int

@@ -95,9 +95,7 @@ func (s *words) atom() expr {
 		}
 		return e
 	case "reversed":
-		e := s.atom()
-		e.sign = -e.sign
-		return e
+		return s.atom().reversed()
 	case "mesh":
 		s.take() // of
 		e := expr{op: "mesh", kids: []expr{s.atom()}}
@@ -114,6 +112,15 @@ func (s *words) atom() expr {
 		}
 		return expr{op: "coil", name: t, sign: 1}
 	}
+}
+
+func (e expr) reversed() expr {
+	out := e
+	out.sign, out.kids = -e.sign, nil
+	for _, k := range e.kids {
+		out.kids = append(out.kids, k.reversed())
+	}
+	return out
 }
 
 // leaves lists the coils.
