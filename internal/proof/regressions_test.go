@@ -1,0 +1,128 @@
+package proof_test
+
+import (
+	"strings"
+	"testing"
+
+	"loomwright/internal/proof"
+)
+
+// What the independent checker once disagreed with, in looms that can be read.
+
+// A cover that is tied to a coil end is found whichever part of its metal comes
+// first in the file.
+func TestTiedCoverBehindACase(t *testing.T) {
+	c := checked(t, `parts:
+  tone: {is: pot/standard, track: 250k audio}
+  neck: {is: pickup/single-coil-covered}
+  bridge: {is: pickup/single-coil}
+  jack: {is: jack/mono}
+joins:
+  - neck.cover -- tone.case
+  - neck.coil.start -- jack.tip
+  - neck.coil.finish -- bridge.coil.start
+  - bridge.coil.finish -- jack.sleeve
+`)
+	if len(found(c, "cover-lifted")) != 1 || len(found(c, "ground-missing")) != 0 {
+		t.Errorf("findings: %v", c.Findings)
+	}
+}
+
+// With more unknown leads than can be tried one by one, nothing that depends on
+// a lead is claimed, also not of the pickup whose leads were tried.
+func TestManyUnknownLeads(t *testing.T) {
+	pickup := "{is: pickup/twin-coil, leads: {orange: unknown, pink: unknown, blue: unknown, violet: unknown, bare: shield}}"
+	c := checked(t, `parts:
+  neck: `+pickup+`
+  bridge: `+pickup+`
+  lever: {is: switch/spdt-on-on}
+  jack: {is: jack/mono}
+joins:
+  - neck.orange -- lever.a.up
+  - bridge.orange -- lever.a.down
+  - lever.a -- jack.tip
+  - neck.pink, bridge.pink, neck.bare, bridge.bare -- jack.sleeve
+`)
+	for _, r := range c.Rows {
+		if !r.Unsure || r.Phase != proof.CannotTell || r.Hum != proof.CannotTell {
+			t.Errorf("%s: %q, %s, %s", r.Name, r.Heard, r.Phase, r.Hum)
+		}
+	}
+}
+
+// A short that depends on which lead is which is not reported as a fact; what
+// can happen in travel is the worst of all that the leads can be.
+func TestUnknownLeadsAreNoFindings(t *testing.T) {
+	c := checked(t, `parts:
+  neck: {is: pickup/single-coil-covered, leads: {orange: unknown, pink: unknown}}
+  pull: {is: switch/slide-dpdt, travel: make first}
+  jack: {is: jack/mono}
+joins:
+  - neck.pink -- pull.a
+  - pull.a.up, pull.a.down -- jack.tip
+  - neck.orange, neck.cover -- jack.sleeve
+`)
+	if d := found(c, "hot-shorted"); len(d) > 0 {
+		t.Errorf("a short is claimed: %v", d)
+	}
+	for _, r := range c.Rows {
+		if !r.Unsure || r.Travel[0].Quiet != proof.Mute {
+			t.Errorf("%s: unsure %v, %v", r.Name, r.Unsure, r.Travel)
+		}
+	}
+}
+
+// A capacitor that the sound goes through takes bass away: it is no tone.
+func TestCapacitorInTheWayIsNoTone(t *testing.T) {
+	c := checked(t, `parts:
+  neck: {is: pickup/single-coil}
+  pot: {is: pot/standard, track: 500k linear}
+  cap: {is: capacitor/film, value: 2.2n}
+  jack: {is: jack/mono}
+joins:
+  - neck.coil.start -- cap.a
+  - cap.b -- pot.wiper
+  - pot.wiper -- pot.cw
+  - pot.ccw -- jack.tip
+  - neck.coil.finish -- jack.sleeve
+`)
+	for _, k := range c.Rows[0].Knobs {
+		if strings.Contains(k.Does, "tone") {
+			t.Errorf("%s is called a %s", k.Knob, k.Does)
+		}
+	}
+	if want := "neck through 2.2n through 500k"; c.Rows[0].Heard != want {
+		t.Errorf("heard %q, want %q", c.Rows[0].Heard, want)
+	}
+}
+
+// A pot with nothing at its wiper is a resistor: turning it changes nothing.
+func TestFreeWiperTurnsNothing(t *testing.T) {
+	c := checked(t, `parts:
+  neck: {is: pickup/single-coil}
+  pot: {is: pot/standard, track: 500k linear}
+  jack: {is: jack/mono}
+joins:
+  - neck.coil.start, pot.cw -- jack.tip
+  - neck.coil.finish, pot.ccw, pot.case -- jack.sleeve
+`)
+	if len(c.Rows[0].Knobs) != 0 || len(found(c, "knob-dead")) != 1 {
+		t.Errorf("knobs %v, findings %v", c.Rows[0].Knobs, c.Findings)
+	}
+}
+
+// A track that is cut at 10 may be what carries the sound below 10.
+func TestNoLoadVolumeIsBackwards(t *testing.T) {
+	c := checked(t, `parts:
+  neck: {is: pickup/single-coil}
+  pot: {is: pot/no-load, track: 500k linear}
+  jack: {is: jack/mono}
+joins:
+  - neck.coil.start -- pot.ccw
+  - pot.wiper -- jack.tip
+  - neck.coil.finish, pot.case -- jack.sleeve
+`)
+	if r := c.Rows[0]; r.Output != proof.Open || len(r.Knobs) != 1 || r.Knobs[0].Does != "volume backwards" {
+		t.Errorf("%s, knobs %v", r.Output, r.Knobs)
+	}
+}
