@@ -24,8 +24,8 @@ func Whole(g *wiring.Graph, at setting.Setting) Circuit {
 	if g.Hot < 0 {
 		return Circuit{}
 	}
-	l := place(whole(g, at.At))
-	c := l.draw(fmt.Sprintf("Circuit: %s", title(g)))
+	l, r, lost := lay(whole(g, at.At))
+	c := l.draw(r, lost, fmt.Sprintf("Circuit: %s", title(g)))
 	c.Notes = append(c.Notes, "Drawn with "+at.Name+".")
 	c.Notes = append(c.Notes, l.positions()...)
 	c.Notes = append(c.Notes, l.leftOut(), l.untold(), l.metal())
@@ -51,7 +51,8 @@ func Setting(g *wiring.Graph, at setting.Setting) Circuit {
 		}
 	}
 	n.symbols = kept
-	c := place(n).draw(fmt.Sprintf("Circuit with %s: %s", at.Name, title(g)))
+	l, r, lost := lay(n)
+	c := l.draw(r, lost, fmt.Sprintf("Circuit with %s: %s", at.Name, title(g)))
 	if len(out) > 0 {
 		c.Notes = append(c.Notes, "No part in it: "+strings.Join(out, ", ")+".")
 	}
@@ -65,11 +66,22 @@ func title(g *wiring.Graph) string {
 	return g.Loom.Title
 }
 
-// draw routes the wires and paints everything.
-func (l *layout) draw(title string) Circuit {
-	r := newRouter(l)
-	lost := r.route(l)
-	r, lost = r.squeeze(l, lost)
+// lay places the symbols and routes the wires, farther apart where a wire finds
+// no way; in the end what is too much is taken out. It returns the pins whose
+// wire found no way even so.
+func lay(n *netlist) (*layout, *router, []int) {
+	for clear := 2; ; clear += 2 {
+		l := place(n, clear)
+		r := newRouter(l)
+		if lost := r.route(l); len(lost) == 0 || clear > 6 {
+			r, lost = r.squeeze(l, lost)
+			return l, r, lost
+		}
+	}
+}
+
+// draw paints everything.
+func (l *layout) draw(r *router, lost []int, title string) Circuit {
 	items := r.paintWires(l)
 	for _, s := range l.symbols {
 		for i, p := range s.pins {
@@ -81,15 +93,27 @@ func (l *layout) draw(title string) Circuit {
 	for _, s := range l.symbols {
 		items = append(items, s.paint(l))
 	}
-	for _, node := range lost {
-		items = append(items, l.flag(r.at(node), r.pinNet[node]))
+	for _, s := range l.symbols {
+		for i, p := range s.pins {
+			if slices.Contains(lost, r.node(s.at(i))) {
+				items = append(items, flag(s.at(i), s.out(i), p.net))
+			}
+		}
 	}
 	return crop(title, items, len(lost))
 }
 
-// flag names the net of a pin whose wire found no way.
-func (l *layout) flag(at gp, net int) scene.Item {
-	t := words(fmt.Sprintf("net %d", net), at.mm().Add(scene.Pt(0, -1)), pinSize, scene.Middle)
+// flag names the net of a pin whose wire found no way, beyond the pin.
+func flag(at, out gp, net int) scene.Item {
+	d := scene.Pt(float64(out.x), float64(out.y))
+	t := words(fmt.Sprintf("net %d", net), at.mm().Add(d.Mul(0.5)).Add(scene.Pt(0, d.Y)), pinSize, scene.Middle)
+	switch out {
+	case left:
+		t.Anchor = scene.End
+	case right:
+		t.Anchor = scene.Start
+	}
+	t.Halo = scene.Halo{Color: scene.White, Width: 0.4}
 	return t
 }
 

@@ -20,10 +20,7 @@ type drawn struct {
 }
 
 func drawWhole(g *wiring.Graph) drawn {
-	l := place(whole(g, setting.Nth(g, 0).At))
-	r := newRouter(l)
-	lost := r.route(l)
-	r, lost = r.squeeze(l, lost)
+	l, r, lost := lay(whole(g, setting.Nth(g, 0).At))
 	return drawn{l, r, lost}
 }
 

@@ -9,16 +9,14 @@ import (
 type layout struct {
 	*netlist
 	columns [][]*symbol // from the left, each from the top
+	clear   int         // least number of free rows between two symbols of a column
 }
-
-// clear is the least number of free rows between two symbols of a column.
-const clear = 2
 
 // place puts symbols into columns and looks for the order, the sides and the
 // heights with the shortest wires and the fewest crossings.
-func place(n *netlist) *layout {
+func place(n *netlist, clear int) *layout {
 	n.columns()
-	l := &layout{netlist: n}
+	l := &layout{netlist: n, clear: clear}
 	for _, s := range n.symbols {
 		for len(l.columns) <= s.column {
 			l.columns = append(l.columns, nil)
@@ -76,7 +74,7 @@ func (l *layout) stack() {
 			s.origin.y = 0
 			want := l.wanted(s, c)
 			s.origin.y = max(want, free-l.top(s))
-			free = l.bottom(s) + 1 + clear
+			free = l.bottom(s) + 1 + l.clear
 		}
 	}
 }
@@ -126,7 +124,7 @@ func (l *layout) across() {
 			_, hi := s.box()
 			x = max(x, hi.x)
 		}
-		x += 2 + l.tracks(c)
+		x += l.clear + l.tracks(c)
 	}
 }
 
@@ -262,7 +260,7 @@ func (l *layout) shift(symbols []*symbol, d int) {
 
 func (l *layout) fits(col []*symbol) bool {
 	for i := 1; i < len(col); i++ {
-		if l.top(col[i]) < l.bottom(col[i-1])+1+clear {
+		if l.top(col[i]) < l.bottom(col[i-1])+1+l.clear {
 			return false
 		}
 	}

@@ -277,14 +277,14 @@ func (n *netlist) pole(sw *wiring.Switch, name string, f fan, at int) *symbol {
 		s.throws = append(s.throws, throw{label, slices.Contains(f.closed[i], at)})
 		wide = max(wide, textUnits(label, pinSize, scene.Regular))
 	}
-	stub := max(2, wide)
+	stub := max(2, wide, textUnits(name, titleSize, scene.Bold)-6)
 	height := 2 * (len(f.throws) - 1)
 	for i, t := range f.throws {
 		s.pins = append(s.pins, pin{term: t, at: gp{0, 2 * i}, out: left})
 	}
 	width := stub + 6
 	s.pins = append(s.pins, pin{term: f.common, at: gp{width, height / 2}, out: right})
-	s.min, s.max = gp{0, -3}, gp{max(width, textUnits(name, titleSize, scene.Bold)), height + 1}
+	s.min, s.max = gp{0, -3}, gp{width, height + 1}
 	return s
 }
 
