@@ -69,7 +69,8 @@ func (a *app) root() *cobra.Command {
 	root.PersistentFlags().BoolVar(&a.json, "json", false, "print the result as JSON (layout: docs/json.md)")
 	defer ownUsage(root)
 	root.AddCommand(a.checkCommand(), a.fmtCommand(), a.newCommand(), a.partsCommand(), a.schemaCommand(), a.codesCommand(),
-		a.ohmsCommand(), a.levelCommand(), a.curveCommand(), a.drawCommand(), a.serveCommand())
+		a.ohmsCommand(), a.levelCommand(), a.curveCommand(), a.drawCommand(), a.serveCommand(),
+		a.meterCommand(), a.faultCommand(), a.swapCommand())
 	return root
 }
 
