@@ -1,0 +1,69 @@
+package sheet
+
+import (
+	"loomwright/internal/build"
+	"loomwright/internal/diag"
+	"loomwright/internal/drawing"
+	"loomwright/internal/electrics"
+	"loomwright/internal/place"
+	"loomwright/internal/proof"
+	"loomwright/internal/setting"
+	"loomwright/internal/wiring"
+)
+
+// Input is all that a sheet is made of. Drawing, Levels and Readings may be
+// missing: their pages and columns are then left out, or left to be filled in.
+type Input struct {
+	Graph    *wiring.Graph
+	Rows     []proof.Row
+	Findings diag.List                // errors and warnings are printed
+	Levels   []electrics.Row          // by setting, all knobs up
+	Plan     build.Plan               // of work
+	Drawing  *drawing.Drawing         // with the steps of Plan
+	Readings func(stage int) []string // what the meter should show after a stage of Plan
+	Link     Link
+	For      string // whom the sheet is for; printed in the head
+	Date     string // as it is to be printed
+}
+
+// Link is what the code on the sheet leads to: Base, an address, and behind it
+// the loom itself, or the name of its file where that is too long.
+type Link struct{ Base, Loom, File string }
+
+// maxLevels is how many settings are worked out in numbers for a sheet.
+const maxLevels = 64
+
+// Gather runs the stages that a sheet needs on a graph that has an output. The
+// findings are those of the stages, sorted.
+func Gather(g *wiring.Graph) (Input, diag.List) {
+	report := proof.Prove(g)
+	in := Input{Graph: g, Rows: report.Rows, Plan: build.Order(g)}
+	list := append(diag.List{}, report.Findings...)
+	if len(in.Rows) > 0 && len(in.Rows) <= maxLevels {
+		m, more := electrics.New(g, electrics.Options{})
+		list = append(list, more...)
+		in.Levels = levels(m, in.Rows)
+	}
+	plans, more := place.Lay(g, place.Options{})
+	list = append(list, more...)
+	d, more := drawing.Draw(g, plans, drawing.Options{Steps: in.Plan.StepOfRun(len(g.Runs))})
+	list = append(list, more...)
+	if d.Plan != nil {
+		in.Drawing = &d
+	}
+	in.Findings = list.Sorted()
+	return in, in.Findings
+}
+
+// levels are those of all settings over the first that sounds.
+func levels(m *electrics.Model, rows []proof.Row) []electrics.Row {
+	settings := make([]setting.Setting, len(rows))
+	ref := -1
+	for i, r := range rows {
+		settings[i] = r.Setting
+		if ref < 0 && r.Output == proof.Sounding {
+			ref = i
+		}
+	}
+	return m.Table(settings, setting.FullUp(m.Graph()), ref)
+}
