@@ -1,6 +1,9 @@
 package sat
 
-import "slices"
+import (
+	"cmp"
+	"slices"
+)
 
 // analyst holds what conflict analysis needs between its steps.
 type analyst struct {
@@ -44,6 +47,7 @@ func (s *Solver) learn(conflict ref) {
 	lbd := s.countLevels(s.analyst.clause)
 	s.pace.noteConflict(lbd)
 	s.minimise(lbd)
+	s.seeReasons()
 	s.useSeen()
 	clause := s.analyst.clause
 	jump := s.moveSecondWatch(clause)
@@ -149,6 +153,24 @@ func (s *Solver) countLevels(lits []Lit) uint32 {
 	return n - 1
 }
 
+// seeReasons adds, for the use counts only, the literals of the reasons of the
+// clause (Liang et al., "Learning Rate Based Branching", 2016).
+func (s *Solver) seeReasons() {
+	a := &s.analyst
+	for _, l := range a.clause[1:] {
+		reason := s.vars[l>>1].reason
+		if reason == noRef {
+			continue
+		}
+		for _, other := range s.arena.lits(reason) {
+			if v := other >> 1; a.marks[v]&markSeen == 0 && s.vars[v].level > 0 {
+				a.marks[v] |= markSeen
+				a.seen = append(a.seen, int32(v))
+			}
+		}
+	}
+}
+
 // useSeen raises the rank of the variables that took part in the conflict.
 func (s *Solver) useSeen() {
 	if s.pace.stable {
@@ -159,10 +181,10 @@ func (s *Solver) useSeen() {
 		return
 	}
 	slices.SortFunc(s.analyst.seen, func(v, w int32) int {
-		return int(s.queue.stamp[v] - s.queue.stamp[w])
+		return cmp.Compare(s.queue.stamp[v], s.queue.stamp[w])
 	})
 	for _, v := range s.analyst.seen {
-		s.queue.use(v, false)
+		s.queue.use(v)
 	}
 }
 

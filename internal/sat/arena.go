@@ -5,23 +5,21 @@ type ref uint32
 
 const noRef = ^ref(0)
 
-// The clauses lie one after the other in one slice of words: two words of
+// The clauses lie one after the other in one slice of words: three words of
 // header, then the literals. Word 0 is the number of literals, word 1 the marks
-// below and, above them, the number of levels (LBD) of a learned clause. The
-// words are of type Lit because nearly all of them are.
-const headerWords = 2
+// below and, above them, the number of levels (LBD) of a learned clause, word 2
+// where propagation found its latest watch. The words are of type Lit because
+// nearly all of them are.
+const headerWords = 3
 
 const (
-	markLearned  uint32 = 1 << iota // may be forgotten: it follows from the others
-	markGarbage                     // forgotten; leaves at the next collection
-	markMoved                       // during a collection: word 0 is the new place
-	markVivified                    // has been tried by vivify since it was learned
-	markUsed                        // two bits: reductions it survives, set on use
-	_
-	shiftUsed = 4
-	shiftLBD  = 8
-	maskUsed  = 3 << shiftUsed
-	maskMarks = 1<<shiftLBD - 1
+	markLearned uint32 = 1 << iota // may be forgotten: it follows from the others
+	markGarbage                    // forgotten; leaves at the next collection
+	markMoved                      // during a collection: word 0 is the new place
+	shiftUsed   = 3                // two bits: reductions that it will survive
+	shiftLBD    = 8
+	maskUsed    = 3 << shiftUsed
+	maskMarks   = 1<<shiftLBD - 1
 )
 
 type arena struct {
@@ -32,7 +30,7 @@ type arena struct {
 // alloc stores a clause and returns its place.
 func (a *arena) alloc(lits []Lit, marks, lbd uint32) ref {
 	at := ref(len(a.words))
-	a.words = append(a.words, Lit(len(lits)), Lit(marks|lbd<<shiftLBD))
+	a.words = append(a.words, Lit(len(lits)), Lit(marks|lbd<<shiftLBD), 2)
 	a.words = append(a.words, lits...)
 	return at
 }
@@ -65,12 +63,6 @@ func (a *arena) setUsed(c ref, used uint32) {
 func (a *arena) discard(c ref) {
 	a.mark(c, markGarbage)
 	a.wasted += a.size(c) + headerWords
-}
-
-// shrink cuts the clause to its first n literals.
-func (a *arena) shrink(c ref, n int) {
-	a.wasted += a.size(c) - n
-	a.words[c] = Lit(n)
 }
 
 // move copies a clause to another arena, once, and returns its place there.

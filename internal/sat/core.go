@@ -52,7 +52,9 @@ func (s *Solver) collectCore(failed Lit) {
 			delete(guilty, a)
 		}
 	}
-	s.proof.lemma(negated(s.core))
+	if failed != False {
+		s.proof.lemma(negated(s.core))
+	}
 }
 
 func negated(lits []Lit) []Lit {
@@ -63,10 +65,29 @@ func negated(lits []Lit) []Lit {
 	return out
 }
 
-// MinimalCore solves with the assumptions and, on Unsat, returns a core of which
-// no literal can be spared: without any single one of them the rest holds
-// together. The literals are tried from the last to the first, so those given
-// first are kept by preference...
-func (s *Solver) MinimalCore(assumptions ...Lit) (core []Lit, status Status) {
-	return nil, Unknown
+// MinimalCore solves with the assumptions. On Unsat it returns a core, in their
+// order, from which nothing can be spared: without any one of its literals the
+// clauses and the rest of it have a model. The budget of MaxConflicts counts for
+// each of the solves inside, at most one for each literal of the first core;
+// where one of them gives Unknown its literal stays and minimal is false.
+func (s *Solver) MinimalCore(assumptions ...Lit) (core []Lit, status Status, minimal bool) {
+	status = s.Solve(assumptions...)
+	if status != Unsat {
+		return nil, status, false
+	}
+	core, minimal = s.Core(), true
+	for _, l := range s.Core() {
+		at := slices.Index(core, l)
+		if at < 0 {
+			continue
+		}
+		switch s.Solve(slices.Delete(slices.Clone(core), at, at+1)...) {
+		case Unsat:
+			core = s.Core()
+		case Unknown:
+			minimal = false
+		}
+	}
+	s.core = append(s.core[:0], core...)
+	return core, Unsat, minimal
 }

@@ -1,7 +1,5 @@
 package sat
 
-import "slices"
-
 // Gates builds logic out of clauses: each gate returns a literal that is true
 // exactly when its function is. Constants fold, and the same function of the
 // same literals gives the same literal again (structural hashing).
@@ -25,7 +23,6 @@ func (g *Gates) Or(lits ...Lit) Lit {
 	case len(in) == 1:
 		return in[0]
 	}
-	slices.Sort(in)
 	return g.gate('|', in, func(out Lit) {
 		for _, l := range in {
 			g.s.AddClause(l.Not(), out)
@@ -67,7 +64,9 @@ func (g *Gates) OrAnd(a, b, c Lit) Lit {
 		b, c = c, b
 	}
 	switch {
-	case a <= False || b <= False || b == c || b == c.Not() || a == b || a == c:
+	case a == b || a == c:
+		return a
+	case a <= False || b <= False || b == c || b == c.Not():
 		return g.Or(a, g.And(b, c))
 	case a == b.Not():
 		return g.Or(a, c)

@@ -21,7 +21,6 @@ type pace struct {
 	reduced   int64 // times
 	rephaseAt int64 // conflicts
 	rephases  int64
-	vivifyAt  int64 // conflicts
 }
 
 const (
@@ -41,7 +40,6 @@ func newPace() pace {
 		modeAt:    firstMode,
 		reduceAt:  reduceStep,
 		rephaseAt: rephaseStep,
-		vivifyAt:  vivifyStep,
 	}
 }
 

@@ -52,59 +52,60 @@ func (s *Solver) propagate() ref {
 	return conflict
 }
 
-// visitWatches restores the watches of a literal that has become false.
+// visitWatches restores the watches of a literal that has become false. This is
+// where a search spends its time.
 func (s *Solver) visitWatches(falsified Lit) ref {
 	vals, words := s.vals, s.arena.words
 	ws := s.watches[falsified]
 	conflict, kept := noRef, 0
-	for i := 0; i < len(ws); i++ {
+	for i := 0; i < len(ws) && conflict == noRef; i++ {
 		w := ws[i]
-		v := vals[w.blocker]
-		if v > 0 {
-			ws[kept] = w
-			kept++
-			continue
-		}
-		if w.tagged&binaryTag != 0 {
-			ws[kept] = w
-			kept++
-			if v < 0 {
-				conflict = w.ref()
-				kept += copy(ws[kept:], ws[i+1:])
-				break
+		value := vals[w.blocker]
+		if value <= 0 && w.tagged&binaryTag == 0 {
+			c := w.tagged
+			lits := words[c+headerWords : c+headerWords+ref(words[c])]
+			w.blocker = lits[0] ^ lits[1] ^ falsified
+			if value = vals[w.blocker]; value <= 0 {
+				if k := findWatch(vals, lits, &words[c+2]); k > 0 {
+					fresh := lits[k]
+					lits[0], lits[1], lits[k] = w.blocker, fresh, falsified
+					s.watches[fresh] = append(s.watches[fresh], w)
+					continue
+				}
 			}
-			s.assign(w.blocker, w.ref())
-			continue
-		}
-		c := w.tagged
-		lits := words[c+headerWords : c+headerWords+ref(words[c])]
-		other := lits[0] ^ lits[1] ^ falsified
-		if v = vals[other]; v > 0 {
-			ws[kept] = watch{other, c}
-			kept++
-			continue
-		}
-		k := 2
-		for k < len(lits) && vals[lits[k]] < 0 {
-			k++
-		}
-		if k < len(lits) {
-			fresh := lits[k]
-			lits[0], lits[1], lits[k] = other, fresh, falsified
-			s.watches[fresh] = append(s.watches[fresh], watch{other, c})
-			continue
 		}
 		ws[kept] = w
 		kept++
-		if v < 0 {
-			conflict = c
+		switch {
+		case value < 0:
+			conflict = w.ref()
 			kept += copy(ws[kept:], ws[i+1:])
-			break
+		case value == 0:
+			s.assign(w.blocker, w.ref())
 		}
-		s.assign(other, c)
 	}
 	s.watches[falsified] = ws[:kept]
 	return conflict
+}
+
+// findWatch returns the index of a literal beyond the first two that is not
+// false, or 0. It starts where it found one last time (Gent, "Optimal
+// Implementation of Watched Literals and More General Techniques", 2013).
+func findWatch(vals []int8, lits []Lit, last *Lit) int {
+	from := int(*last)
+	for k := from; k < len(lits); k++ {
+		if vals[lits[k]] >= 0 {
+			*last = Lit(k)
+			return k
+		}
+	}
+	for k := 2; k < from; k++ {
+		if vals[lits[k]] >= 0 {
+			*last = Lit(k)
+			return k
+		}
+	}
+	return 0
 }
 
 func (s *Solver) level() int { return len(s.levels) }

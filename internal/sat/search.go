@@ -33,8 +33,12 @@ func (s *Solver) search(limit int64) Status {
 				return Unknown
 			case s.restartDue():
 				s.restart()
+			case s.level() < s.base:
+				if !s.assume() {
+					return Unsat
+				}
 			case !s.decide():
-				return s.leafStatus()
+				return Sat
 			}
 			continue
 		}
@@ -51,14 +55,6 @@ func (s *Solver) search(limit int64) Status {
 			return Unsat
 		}
 	}
-}
-
-// leafStatus tells why there was nothing to decide.
-func (s *Solver) leafStatus() Status {
-	if len(s.trail) == len(s.vars) {
-		return Sat
-	}
-	return Unsat
 }
 
 // stopAsked polls the caller.
@@ -88,20 +84,12 @@ func (s *Solver) tidy() bool {
 		p.reduceAt = s.stats.Conflicts + reduceStep*(p.reduced+1)
 		s.reduce()
 	}
-	if s.stats.Conflicts >= p.vivifyAt {
-		p.vivifyAt = s.stats.Conflicts + vivifyStep
-		s.vivify()
-	}
 	return !s.broken
 }
 
-// decide makes the assumptions true or, with them in place, guesses the most
-// promising variable. It returns false when all variables have values or the
-// assumptions cannot hold.
+// decide guesses the most promising variable. It returns false when all
+// variables have values.
 func (s *Solver) decide() bool {
-	if s.level() < s.base {
-		return s.assume()
-	}
 	v := s.nextVariable()
 	if v < 0 {
 		return false

@@ -3,7 +3,7 @@ package sat
 // newlyFixed reports whether variables have got their value for good since the
 // last simplify.
 func (s *Solver) newlyFixed() bool {
-	return s.stats.simplifiedAt < s.Stats().Fixed
+	return s.simplified < s.Stats().Fixed
 }
 
 // simplify removes, at level 0, clauses that are true for good and literals that
@@ -14,7 +14,7 @@ func (s *Solver) simplify() bool {
 	if s.broken {
 		return false
 	}
-	s.stats.simplifiedAt = s.Stats().Fixed
+	s.simplified = len(s.trail) - 1
 	for _, list := range []*[]ref{&s.original, &s.learned} {
 		for i, c := range *list {
 			if !s.arena.has(c, markGarbage) {
@@ -28,7 +28,7 @@ func (s *Solver) simplify() bool {
 // strip discards a clause that is true for good and cuts false literals from
 // others. It returns the clause, which is a new one when only two are left.
 func (s *Solver) strip(c ref) ref {
-	var open []Lit
+	open := s.spare[:0]
 	for _, l := range s.arena.lits(c) {
 		switch s.vals[l] {
 		case 1:
@@ -38,6 +38,7 @@ func (s *Solver) strip(c ref) ref {
 			open = append(open, l)
 		}
 	}
+	s.spare = open
 	if len(open) == s.arena.size(c) {
 		return c
 	}
@@ -48,7 +49,7 @@ func (s *Solver) strip(c ref) ref {
 // assigned, at least two. The first two watch.
 func (s *Solver) shorten(c ref, lits []Lit) ref {
 	s.proof.lemma(lits)
-	marks := uint32(s.arena.words[c+1]) & (markLearned | markVivified | maskUsed)
+	marks := uint32(s.arena.words[c+1]) & (markLearned | maskUsed)
 	lbd := min(s.arena.lbd(c), uint32(len(lits)-1))
 	s.discard(c)
 	return s.attach(lits, marks, lbd)

@@ -20,7 +20,7 @@ func (s Status) String() string { return [...]string{"unknown", "sat", "unsat"}[
 // Options of a new solver. The zero value is ready to use.
 type Options struct {
 	Proof io.Writer // where to write the refutation as DRAT text; nil: nowhere
-	Seed  uint64    // of the few pseudo-random choices
+	Seed  uint64    // of pseudo-random choices: another seed takes another way
 }
 
 // Solver decides a growing set of clauses. Make one with New; the fields may be
@@ -48,6 +48,9 @@ type Solver struct {
 	levels   []int32 // level-1 → length of the trail before its decision
 	qhead    int     // trail[:qhead] is propagated
 
+	simplified int   // Stats.Fixed at the last simplify
+	spare      []Lit // for strip
+
 	assumptions []Lit
 	base        int // level below which no decision is free: 1 with assumptions
 	core        []Lit
@@ -59,7 +62,8 @@ type Solver struct {
 	analyst analyst
 	pace    pace
 	proof   *proof
-	random  uint64
+	seed    uint64
+	random  uint64 // state of rand
 	stats   Stats
 }
 
@@ -71,7 +75,7 @@ type varState struct {
 
 // New returns a solver without variables or clauses.
 func New(o Options) *Solver {
-	s := &Solver{PollEvery: 256, proof: newProof(o.Proof), random: o.Seed*2 + 1}
+	s := &Solver{PollEvery: 256, proof: newProof(o.Proof), seed: o.Seed, random: o.Seed*2 + 1}
 	s.queue = useQueue{first: -1, last: -1, search: -1}
 	s.scores.bump = 1
 	s.pace = newPace()
@@ -95,9 +99,18 @@ func (s *Solver) addVar() Lit {
 	s.watches = append(s.watches, nil, nil)
 	s.phases.grow()
 	s.analyst.grow()
-	s.scores.grow(v)
+	s.scores.grow(v, s.firstScore())
 	s.queue.grow(v)
 	return Lit(v) << 1
+}
+
+// firstScore disturbs the order of variables that were never used, less than any
+// use does, unless the seed is 0.
+func (s *Solver) firstScore() float64 {
+	if s.seed == 0 {
+		return 0
+	}
+	return float64(s.rand()) * 1e-15
 }
 
 // NewVars adds n variables and returns their positive literals.
@@ -173,18 +186,19 @@ func (s *Solver) lastProblemClause(n int) []Lit {
 }
 
 // normalise returns the clause without repeated literals and False, or says
-// that it is trivial: it holds True or a literal and its negation. The order of
-// the literals stays.
+// that it is trivial: it holds True or a literal and its negation. The literals
+// are sorted.
 func normalise(lits []Lit) (clause []Lit, trivial bool) {
-	clause = make([]Lit, 0, len(lits))
-	for _, l := range lits {
-		switch {
-		case l == True || slices.Contains(clause, l.Not()):
+	clause = slices.Clone(lits)
+	slices.Sort(clause)
+	clause = slices.Compact(clause)
+	for i, l := range clause {
+		if l == True || i > 0 && l == clause[i-1].Not() {
 			return nil, true
-		case l == False || slices.Contains(clause, l):
-		default:
-			clause = append(clause, l)
 		}
+	}
+	if len(clause) > 0 && clause[0] == False {
+		clause = clause[1:]
 	}
 	return clause, false
 }
@@ -208,7 +222,7 @@ func (s *Solver) openLits(clause []Lit) (open []Lit, satisfied bool) {
 // Solves without a model leave as it was. A variable made after it is false.
 func (s *Solver) Value(l Lit) bool {
 	if int(l) >= len(s.model) {
-		return l.Negative()
+		return l == True || l > False && l.Negative()
 	}
 	return s.model[l] > 0
 }

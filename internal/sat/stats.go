@@ -9,13 +9,10 @@ type Stats struct {
 	Restarts     int64
 	Learned      int64 // clauses ever learned
 	Forgotten    int64 // of them deleted as not useful
-	Vivified     int64 // clauses shortened by vivification
 	Vars         int   // variables
 	Fixed        int   // of them with a value for good
 	Kept         int   // learned clauses now in use
 	Clauses      int   // clauses of the problem now in use
-
-	simplifiedAt int // Fixed at the last simplify
 }
 
 // Stats returns the counts so far.

@@ -1,5 +1,0 @@
-package sat
-
-const vivifyStep = 1 << 40
-
-func (s *Solver) vivify() {}
