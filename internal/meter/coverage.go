@@ -18,12 +18,14 @@ type Addition struct {
 // stays closed: each is added by itself to plain ohms at the jack, then all of
 // them, then the open cavity.
 func Additions(g *wiring.Graph, o Options) []Addition {
-	o.Access = Open
+	o.Access = Outside
 	t := NewTable(g, o)
-	if t == nil {
+	o.Access = Open
+	inside := NewTable(g, o)
+	if t == nil || inside == nil {
 		return nil
 	}
-	shows := t.shows()
+	shows := t.shows(true)
 	count := func(words string, want func(a *Ask) bool) Addition {
 		out := Addition{Added: words}
 		for c := 1; c < len(t.Cases); c++ {
@@ -50,7 +52,8 @@ func Additions(g *wiring.Graph, o Options) []Addition {
 		}
 		return ok
 	}))
-	return append(out, count("the cavity open", func(*Ask) bool { return true }))
+	p := inside.Proof()
+	return append(out, Addition{"the cavity open", p.Shown, p.Faults})
 }
 
 type addition struct {

@@ -39,7 +39,7 @@ func (t *Table) Proof() Proof { return t.ProofOf(func(*fault.Fault) bool { retur
 // ProofOf is Proof for some of the faults.
 func (t *Table) ProofOf(want func(*fault.Fault) bool) Proof {
 	out := Proof{Before: Preparations(t.Options)}
-	shows := t.shows()
+	shows := t.shows(false)
 	need := newSet(len(t.Cases))
 	for c := 1; c < len(t.Cases); c++ {
 		wanted := false
@@ -106,9 +106,9 @@ func shown(shows []set, c int) bool {
 }
 
 // shows lists for every ask the cases that it shows: what it reads cannot be
-// read on a right loom. What is listened to is worked out only for cases that
-// nothing else shows.
-func (t *Table) shows() []set {
+// read on a right loom. What is listened to is worked out for every case, or
+// only for those that nothing else shows.
+func (t *Table) shows(every bool) []set {
 	out := make([]set, len(t.Asks))
 	for i := range t.Asks {
 		out[i] = newSet(len(t.Cases))
@@ -124,7 +124,7 @@ func (t *Table) shows() []set {
 		}
 	}
 	for c := 1; c < len(t.Cases); c++ {
-		if shown(out, c) {
+		if !every && shown(out, c) {
 			continue
 		}
 		for i := range t.Asks {

@@ -71,35 +71,29 @@ func (s Shown) Fits(o Shown) bool {
 const slack = 1.0
 
 // display is what a meter may show of a resistance between lo and hi. Test
-// leads may be zeroed or not.
+// leads may be zeroed or not. Near the end of a range the meter may stand on
+// that range or on the next one, which has a larger error.
 func display(m *electrics.Meter, lo, hi float64) Shown {
 	over := m.Ranges[len(m.Ranges)-1].Full
 	if math.IsInf(lo, 1) {
 		return Shown{Lo: over, Hi: math.Inf(1)}
 	}
 	hi += slack + max(m.Leads.Hi, m.Leads.Typical)
-	out := Shown{Lo: lowest(m, lo, hi), Hi: math.Inf(1)}
-	if r := m.Fitting(hi); hi+r.Error(hi) <= over {
-		out.Hi = r.Count * math.Ceil((hi+r.Error(hi))/r.Count-1e-9)
-	}
-	return out
-}
-
-// lowest is the least that a meter may show of what lies between lo and hi: a
-// larger range begins with a larger error.
-func lowest(m *electrics.Meter, lo, hi float64) float64 {
-	last := m.Ranges[len(m.Ranges)-1]
-	least, below := last.Full, 0.0
-	if lo > last.Full {
-		least = min(least, lo-last.Error(lo))
-	}
-	for _, r := range m.Ranges {
-		if x := max(lo, below); x <= r.Full && below <= hi {
-			least = min(least, r.Count*math.Floor((x-r.Error(x))/r.Count+1e-9))
+	out := Shown{Lo: over, Hi: math.Inf(1)}
+	begins := 0.0 // least resistance that may be shown on a range
+	for i, r := range m.Ranges {
+		last := i == len(m.Ranges)-1
+		if x := max(lo, begins); x <= hi && (last || x-r.Error(x) <= r.Full) {
+			out.Lo = min(out.Lo, r.Count*math.Floor((x-r.Error(x))/r.Count+1e-9))
 		}
-		below = r.Full
+		if most := hi + r.Error(hi); most <= r.Full {
+			out.Hi = r.Count * math.Ceil(most/r.Count-1e-9)
+			break
+		}
+		begins = (r.Full - r.Counts*r.Count) / (1 + r.Percent/100)
 	}
-	return max(0, least)
+	out.Lo = max(0, out.Lo)
+	return out
 }
 
 // Capacitance ranges of an ordinary meter: ±(4 % + 50 pF), from memory.

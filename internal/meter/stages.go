@@ -42,7 +42,7 @@ func Stages(l *loom.Loom, stages []Stage, o Options) ([]Proof, diag.List) {
 // remember marks the faults that some reading shows, and those that change
 // nothing yet.
 func (t *Table) remember(known map[string]bool) {
-	shows := t.shows()
+	shows := t.shows(false)
 	for c := 1; c < len(t.Cases); c++ {
 		if shown(shows, c) {
 			for _, f := range t.Cases[c].Faults {
