@@ -6,6 +6,7 @@ import (
 
 	"loomwright/examples"
 	"loomwright/internal/diag"
+	"loomwright/internal/diagnosis"
 )
 
 // Ask is everything that a page may say in one call; each call reads what it
@@ -28,6 +29,9 @@ type Ask struct {
 	Front bool               `json:"front,omitempty"`
 	Marks bool               `json:"marks,omitempty"`
 	Grey  bool               `json:"grey,omitempty"`
+
+	Outside bool             `json:"outside,omitempty"` // measure with the guitar closed
+	State   *diagnosis.State `json:"state,omitempty"`
 }
 
 // Failure answers a call that could not be done: a usage error, in words.
@@ -76,6 +80,9 @@ func (d *Desk) Calls() map[string]func(Ask) any {
 		"join":   func(a Ask) any { return asEdited(d.bench.Join(a.Name, a.Text, a.From, a.To)) },
 		"cut":    func(a Ask) any { return asEdited(d.bench.Cut(a.Name, a.Text, a.Run)) },
 		"part":   func(a Ask) any { return asEdited(d.bench.SetPart(a.Name, a.Text, a.Part, a.Key, a.Value)) },
+		"want":   func(a Ask) any { return asEdited(d.bench.Want(a.Name, a.Text, a.With, a.Value)) },
+		"wishes": func(a Ask) any { return d.Wishes(a.Name, a.Text) },
+		"judge":  func(a Ask) any { return orFailure(d.Judge(a)) },
 		"format": func(a Ask) any { text, list := d.bench.Format(a.Name, a.Text); return Formatted{text, some(list)} },
 	}
 }

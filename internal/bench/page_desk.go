@@ -19,6 +19,7 @@ type Desk struct {
 	page       OpenLoom
 	model      *electrics.Model
 	drawn      *drawing.Saved
+	fault      caseAt
 }
 
 // NewDesk is an empty desk.

@@ -2,6 +2,7 @@ package server_test
 
 import (
 	"context"
+	"fmt"
 	"os"
 	"path/filepath"
 	"slices"
@@ -25,7 +26,7 @@ func TestPage(t *testing.T) {
 		phone bool
 	}{
 		{"look", tryLook, true}, {"choose", tryChoose, true}, {"wire", tryWire, true}, {"keys", tryKeys, false}, {"text", tryText, true},
-		{"knob", tryKnob, false}, {"save", trySave, false}, {"solder", trySolder, true}, {"meter", tryMeter, true}, {"link", tryLink, false},
+		{"wish", tryWish, true}, {"knob", tryKnob, false}, {"save", trySave, false}, {"solder", trySolder, true}, {"meter", tryMeter, true}, {"fault", tryFault, true}, {"link", tryLink, false},
 		{"markup", tryMarkup, false}, {"export", tryExport, false},
 	} {
 		t.Run(task.name+"/desktop", func(t *testing.T) { task.try(t, b, desktop) })
@@ -227,6 +228,29 @@ func (v *visit) setText(text string) {
 	value[bool](v, `(() => { const t = document.querySelector("#loom-text"); t.focus(); t.value = `+quoted(text)+`; t.dispatchEvent(new Event("input", { bubbles: true })); return true; })()`)
 }
 
+// tryWish begins a new loom and says by tapping what is wanted.
+func tryWish(t *testing.T, b context.Context, size [2]int64) {
+	address, _ := serve(t)
+	v := call(t, b, size, address, "")
+	v.press("Two twin coils on a 3-way toggle, two volumes, two tones")
+	v.proved()
+	v.shot("new")
+	v.press("toggle middle")
+	v.press("Change what is wanted here")
+	v.press("neck.north parallel bridge.south")
+	v.until(`/with: toggle middle, hear: neck.north parallel bridge.south/.test(document.querySelector("#loom-text").value)`)
+	for _, word := range []string{"neck", "series", "bridge.north"} {
+		v.press("add " + word)
+	}
+	v.press("Want this")
+	v.until(`/with: toggle middle, hear: neck series bridge.north/.test(document.querySelector("#loom-text").value)`)
+	v.until(`document.querySelector("[aria-selected=true] .more").textContent.includes("neck.north series neck.south")`)
+	v.shot("wished")
+	v.axe("wish")
+	v.fits("wish")
+	v.quiet()
+}
+
 // tryKnob turns a knob with keys: curve and level follow, and come back.
 func tryKnob(t *testing.T, b context.Context, size [2]int64) {
 	v, _ := open(t, b, size, phaseLoom)
@@ -324,4 +348,55 @@ func tryMeter(t *testing.T, b context.Context, size [2]int64) {
 	v.axe("meter")
 	v.fits("meter")
 	v.quiet()
+}
+
+// tryFault measures a loom whose output reads open: the suspects are in the
+// drawing; then one that reads as it should throughout: nothing is wrong.
+func tryFault(t *testing.T, b context.Context, size [2]int64) {
+	const loom = "twin-coil-split.yaml"
+	v, _ := open(t, b, size, loom)
+	v.press("Meter")
+	v.press("Begin, the cavity is open")
+	v.until(`document.querySelector("lw-fault .now") && document.querySelectorAll("lw-fault .rings circle").length === 2`)
+	v.shot("first")
+	v.axe("fault")
+	v.fits("fault")
+	const next = `document.querySelector("lw-fault").judged.next`
+	v.say("OL")
+	v.until(`document.querySelector(".suspects button")`)
+	v.press(value[string](v, `document.querySelector(".suspects button").textContent.trim().replace(/\\s+/g, " ")`))
+	v.until(`document.querySelectorAll("lw-fault .wire.live, lw-fault .rings text").length > 0`)
+	v.shot("suspects")
+	v.do(chromedp.Reload())
+	v.proved()
+	v.press("Meter")
+	v.until(`document.querySelector(".suspects button")`)
+	v.press("Begin again")
+	v.press("Begin, the cavity is open")
+	for range 40 {
+		v.until(`document.querySelector("lw-fault .now") || document.querySelector("lw-fault").judged && !` + next)
+		if value[bool](v, `!`+next) {
+			break
+		}
+		v.say(value[string](v, next+`.shows`))
+	}
+	v.until(`document.querySelector("lw-fault").judged.verdict === "nothing wrong is found"`)
+	v.shot("right")
+	v.quiet()
+}
+
+// say answers the question of the meter, and waits until that is taken in.
+func (v *visit) say(what string) {
+	v.Helper()
+	taken := value[int](v, `document.querySelector("lw-fault").seen.answers?.length ?? 0`)
+	value[bool](v, `(() => {
+		const said = `+quoted(what)+`, now = document.querySelector("lw-fault .now"), input = now.querySelector("input");
+		if (input) {
+			input.value = said;
+			input.dispatchEvent(new Event("input", { bubbles: true }));
+		}
+		[...now.querySelectorAll("button")].find(b => b.textContent === (input ? "That is it" : said)).click();
+		return true;
+	})()`)
+	v.until(fmt.Sprintf(`document.querySelector("lw-fault").seen.answers?.length > %d`, taken))
 }

@@ -203,6 +203,9 @@ export async function cut(run: number): Promise<void> {
 export const setPart = (part: string, key: string, value: string): Promise<boolean> =>
   edited("part", { part, key, value }, `${part}: ${key} ${value}`);
 
+export const want = (setting: string, sound: string): Promise<boolean> =>
+  edited("want", { with: setting, value: sound }, sound ? `with ${setting}: ${sound} is wanted` : `with ${setting}: nothing is asked`);
+
 export async function layOut(): Promise<void> {
   const s = store.state;
   const out = await ask<Formatted>("edit", "format", body(s));

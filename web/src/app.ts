@@ -6,6 +6,7 @@ import { define, View } from "./view.js";
 import "./masthead.js";
 import "./open-view.js";
 import "./table-view.js";
+import "./wish-view.js";
 import "./findings-view.js";
 import "./knobs-view.js";
 import "./drawing-view.js";
@@ -54,6 +55,7 @@ class App extends View {
       <div class="bench" data-shown=${shown}>
         <div class="spine" data-panel="table">
           <lw-table></lw-table>
+          <lw-wish></lw-wish>
           <lw-findings></lw-findings>
         </div>
         <div class="sheet" data-panel="drawing">

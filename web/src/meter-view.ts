@@ -3,6 +3,7 @@
 import { html, nothing } from "lit";
 import { choose } from "./act.js";
 import { ask, failed } from "./core.js";
+import "./fault-view.js";
 import { define, View } from "./view.js";
 import type { Measured, MeasuredLine } from "./types.gen.js";
 
@@ -25,7 +26,9 @@ class MeterView extends View {
     const pick = (at: number, set: (i: number) => void) => html`<select @change=${(e: Event) => (set(Number((e.target as HTMLSelectElement).value)), this.requestUpdate())}>
       ${terms.map((t, i) => html`<option value=${i} ?selected=${i === at}>${t.name}</option>`)}</select>`;
     return html`<div class="meter">
-      <h1>What should the meter show?</h1>
+      <h1>At the meter</h1>
+      <lw-fault></lw-fault>
+      <h2>Check one reading</h2>
       <p>Unplug the guitar. Set the meter to ohms, all knobs to 10, and hold the probes, not your fingers, to the two places.</p>
       <div class="row-of">
         <label>Setting <select @change=${(e: Event) => choose(Number((e.target as HTMLSelectElement).value))}>

@@ -72,6 +72,20 @@ export class Canvas {
     return this.svg.querySelector<SVGGElement>("[id$=loom]");
   }
 
+  /** ring marks terminals with a word beside each. */
+  ring(marks: [number, string][]): void {
+    this.svg.querySelector(".rings")?.remove();
+    const out = make("g", { class: "rings" });
+    for (const [t, word] of marks) {
+      const s = this.spots[t];
+      if (!s) continue;
+      const text = make("text", { x: String(s[0] + 5), y: String(s[1] - 4) });
+      text.textContent = word;
+      out.append(make("circle", { class: "armed", cx: String(s[0]), cy: String(s[1]), r: "4" }), text);
+    }
+    this.loom?.append(out);
+  }
+
   /** screen is where a terminal is on the screen, in px. */
   screen(t: number): DOMPoint | undefined {
     const s = this.spots[t];

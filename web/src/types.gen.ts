@@ -18,6 +18,8 @@ export interface Ask {
   front?: boolean;
   marks?: boolean;
   grey?: boolean;
+  outside?: boolean;
+  state?: DiagnosisState;
 }
 
 export interface Begin {
@@ -85,6 +87,74 @@ export interface DiagSpan {
   file: string;
   start: DiagPos;
   end: DiagPos;
+}
+
+export interface DiagnosisAnswer {
+  ask: string;
+  said: string;
+  doubt?: boolean;
+}
+
+export interface DiagnosisFit {
+  ask: string;
+  said: string;
+  can: string;
+  how: string;
+  right: string;
+}
+
+export interface DiagnosisMisfit {
+  faults: string[] | null;
+  not: DiagnosisFit[] | null;
+}
+
+export interface DiagnosisNext {
+  key: string;
+  kind: string;
+  setting: string;
+  knobs?: string[];
+  red?: string;
+  black?: string;
+  redTerm: number;
+  blackTerm: number;
+  coil?: string;
+  do: string;
+  range?: string;
+  shows: string;
+  lo?: string;
+  hi?: string;
+  answers?: string[];
+  rulesOut?: string[];
+  bits: number;
+  why: string;
+}
+
+export interface DiagnosisPair {
+  first: string[] | null;
+  second: string[] | null;
+  common?: boolean;
+}
+
+export interface DiagnosisState {
+  answers: DiagnosisAnswer[] | null;
+  symptoms?: DiagnosisSymptom[];
+  skip?: string[];
+}
+
+export interface DiagnosisSuspect {
+  faults: string[] | null;
+  kinds: string[] | null;
+  chance: number;
+  fits: DiagnosisFit[] | null;
+  do: string[] | null;
+  terms: number[] | null;
+  runs: number[] | null;
+}
+
+export interface DiagnosisSymptom {
+  kind: string;
+  with?: string;
+  knob?: string;
 }
 
 export interface Edited {
@@ -215,6 +285,21 @@ export interface Formatted {
   findings: DiagDiagnostic[] | null;
 }
 
+export interface Judged {
+  verdict: string;
+  says: string;
+  suspects: DiagnosisSuspect[] | null;
+  left: number;
+  next?: DiagnosisNext;
+  do?: string[];
+  misfits?: DiagnosisMisfit[];
+  pairs?: DiagnosisPair[];
+  harmless?: string[];
+  before: string[] | null;
+  kinds: string[][] | null;
+  proof?: MeterProof;
+}
+
 export interface Levels {
   loomwright: number;
   file: string;
@@ -239,6 +324,41 @@ export interface MeasuredLine {
   setting: string;
   reading: ElectricsReading;
   shown: ElectricsShown;
+}
+
+export interface MeterLine {
+  key: string;
+  kind: string;
+  setting: string;
+  knobs?: string[];
+  red?: string;
+  black?: string;
+  redTerm: number;
+  blackTerm: number;
+  coil?: string;
+  do: string;
+  range?: string;
+  shows: string;
+  lo?: string;
+  hi?: string;
+  answers?: string[];
+  rulesOut?: string[];
+}
+
+export interface MeterMissed {
+  fault: string;
+  why: string;
+}
+
+export interface MeterProof {
+  name?: string;
+  before: string[] | null;
+  lines: MeterLine[] | null;
+  shortest: boolean;
+  shown: number;
+  faults: number;
+  missed?: MeterMissed[];
+  harmless?: MeterMissed[];
 }
 
 export interface OpenKnob {
@@ -380,4 +500,14 @@ export interface Traced {
   setting: string;
   curve: ElectricsCurve;
   band?: ElectricsBand;
+}
+
+export interface WishGroup {
+  name: string;
+  sounds: string[] | null;
+}
+
+export interface Wishes {
+  words: string[] | null;
+  groups: WishGroup[] | null;
 }
