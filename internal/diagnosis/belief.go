@@ -146,7 +146,7 @@ func (b *belief) best(left []int, p []float64) (int, float64) {
 	var list []candidate
 	pool := make([]float64, 0, 1<<14)
 	for i := range b.t.Asks {
-		if a := &b.t.Asks[i]; !b.done[i] && (a.Kind != meter.Darkens || len(left) <= fewCases) {
+		if a := &b.t.Asks[i]; !b.done[i] && b.tells(i, left) {
 			c := b.candidate(i, left, p, &pool)
 			if c.most = (1 - effort(a.Kind)) * Entropy(c.weights...); c.most > leastGain/2 {
 				list = append(list, c)
@@ -180,6 +180,20 @@ func (b *belief) easiest(list []candidate, order []int) (int, float64) {
 		}
 	}
 	return at, gained
+}
+
+// tells reports whether a reading can show different things for the cases left.
+func (b *belief) tells(i int, left []int) bool {
+	if b.t.Asks[i].Kind == meter.Darkens {
+		return len(left) <= fewCases
+	}
+	of := b.t.Column(i).Of
+	for _, k := range left[1:] {
+		if of[k] != of[left[0]] {
+			return true
+		}
+	}
+	return false
 }
 
 func (b *belief) candidate(i int, left []int, p []float64, pool *[]float64) candidate {

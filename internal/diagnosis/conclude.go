@@ -106,6 +106,7 @@ func (j *judge) misfits() []Misfit {
 		prior  float64
 	}
 	var list []scored
+	before := newBelief(j.b.t)
 	for c := range j.b.t.Cases {
 		n := 0
 		for _, f := range j.fits(c, j.answers) {
@@ -113,7 +114,7 @@ func (j *judge) misfits() []Misfit {
 				n++
 			}
 		}
-		list = append(list, scored{c, n, j.b.t.Cases[c].Prior()})
+		list = append(list, scored{c, n, before.p[c]})
 	}
 	slices.SortStableFunc(list, func(a, b scored) int {
 		return cmp.Or(cmp.Compare(a.not, b.not), cmp.Compare(b.prior, a.prior))

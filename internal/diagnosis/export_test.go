@@ -13,6 +13,17 @@ func NewBelief(t *meter.Table) *Belief {
 	return &Belief{b, &judge{b: b}}
 }
 
+// firsts is the first advice of a table, which is always the same.
+var firsts = map[*meter.Table]int{}
+
+// First is Next before any reading, remembered.
+func (b *Belief) First() int {
+	if _, ok := firsts[b.b.t]; !ok {
+		firsts[b.b.t] = b.Next()
+	}
+	return firsts[b.b.t]
+}
+
 func (b *Belief) Next() int {
 	left := b.b.left()
 	if len(left) == 0 {

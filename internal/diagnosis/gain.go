@@ -68,10 +68,15 @@ func bitsOf(a meter.Answer) []int {
 // stretch is where a number can show, on the scale of meter.Place.
 type stretch struct{ lo, hi, weight float64 }
 
-// gainOfNumbers takes a reading as evenly spread over what a case can show.
+// gainOfNumbers takes a reading as evenly spread over what a case can show. Edges
+// of what can be shown cut the scale into pieces; with d the length of a piece,
+// a stretch of length w spreads over its pieces with −Σ d/w·log(d/w) =
+// log w − Σ d·log d / w, which sums from the left end give at once.
 func gainOfNumbers(k meter.Kind, outcomes []meter.Shown, weights []float64) float64 {
-	var list []stretch
-	var edges []float64
+	var buf [64]stretch
+	list := buf[:0]
+	var edgeBuf [128]float64
+	edges := edgeBuf[:0]
 	for i, o := range outcomes {
 		if weights[i] > 0 {
 			s := stretchOf(k, o)
@@ -85,17 +90,28 @@ func gainOfNumbers(k meter.Kind, outcomes []meter.Shown, weights []float64) floa
 	}
 	slices.Sort(edges)
 	edges = slices.Compact(edges)
-	p := make([]float64, len(edges))
+	sums, density := make([]float64, len(edges)), make([]float64, len(edges))
+	for i := range edges[1:] {
+		d := edges[i+1] - edges[i]
+		sums[i+1] = sums[i] + d*math.Log2(d)
+	}
 	known := 0.0
 	for _, s := range list {
-		at, _ := slices.BinarySearch(edges, s.lo)
-		for ; edges[at] < s.hi; at++ {
-			f := (edges[at+1] - edges[at]) / (s.hi - s.lo)
-			p[at] += s.weight * f
-			known -= s.weight * f * math.Log2(f)
+		w := s.hi - s.lo
+		i, _ := slices.BinarySearch(edges, s.lo)
+		j, _ := slices.BinarySearch(edges, s.hi)
+		known += s.weight * (math.Log2(w) - (sums[j]-sums[i])/w)
+		density[i] += s.weight / w
+		density[j] -= s.weight / w
+	}
+	shown, at := 0.0, 0.0
+	for i := range edges[1:] {
+		at += density[i]
+		if p := at * (edges[i+1] - edges[i]); p > 0 {
+			shown -= p * math.Log2(p)
 		}
 	}
-	return Entropy(p...) - known
+	return max(0, shown-known)
 }
 
 // leastWidth is how close two readings are told apart on the scale of

@@ -62,7 +62,7 @@ func (s *tally) diagnose(t testing.TB, table *meter.Table, b *bench, c int, word
 	t.Helper()
 	d := diagnosis.NewBelief(table)
 	n := 0
-	for at := d.Next(); at >= 0; at = d.Next() {
+	for at := d.First(); at >= 0; at = d.Next() {
 		if err := d.See(table.Asks[at], b.take(table.Asks[at])); err != nil {
 			t.Fatal(err)
 		}

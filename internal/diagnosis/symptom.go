@@ -35,7 +35,8 @@ type symptom struct {
 const (
 	clear = 0.9
 	maybe = 0.4
-	rare  = 0.04
+	rare  = 0.02
+	fuss  = 0.2 // how readily a right loom is complained of
 )
 
 // symptoms are all kinds, in the order of help.
@@ -105,6 +106,13 @@ type ear struct {
 	knobs    []int
 	t        *meter.Table
 	c        int
+	known    map[heard]electrics.Row
+}
+
+// heard is a circuit with its knobs somewhere.
+type heard struct {
+	circuit int
+	turn    string
 }
 
 func newEar(g *wiring.Graph, s Symptom) (*ear, error) {
@@ -142,9 +150,13 @@ func (b *belief) feel(s Symptom) error {
 	if err != nil {
 		return err
 	}
+	e.t, e.known = b.t, map[heard]electrics.Row{}
 	for _, c := range b.left() {
-		e.t, e.c = b.t, c
+		e.c = c
 		b.p[c] *= min(max(symptoms[at].chance(e), rare), 1)
+		if c == 0 {
+			b.p[c] *= fuss
+		}
 	}
 	b.normalise()
 	return nil
@@ -163,7 +175,21 @@ func step(x, lo, hi float64) float64 {
 
 // rows are the figures of the case and of the whole loom in the settings meant.
 func (e *ear) rows(turn setting.Turn) (whole, faulty []electrics.Row) {
-	return e.t.Model(0).Table(e.settings, turn, -1), e.t.Model(e.c).Table(e.settings, turn, -1)
+	for _, s := range e.settings {
+		whole = append(whole, e.row(0, s, turn))
+		faulty = append(faulty, e.row(e.c, s, turn))
+	}
+	return whole, faulty
+}
+
+func (e *ear) row(c int, s setting.Setting, turn setting.Turn) electrics.Row {
+	key := heard{e.t.Cases[c].Circuits[s.Index], fmt.Sprint(turn)}
+	r, ok := e.known[key]
+	if !ok {
+		r = e.t.Model(c).Table([]setting.Setting{s}, turn, -1)[0]
+		e.known[key] = r
+	}
+	return r
 }
 
 // most is the largest of a figure over the settings meant.
@@ -284,12 +310,23 @@ func (e *ear) kinds(of map[fault.Kind]float64) float64 {
 	return sum / weight
 }
 
-// on reports whether a fault sits on the part that a symptom names.
+// on reports whether a fault sits on what a symptom names: the lugs of a knob's
+// tracks, or the contacts of a switch.
 func (e *ear) on(f *fault.Fault) bool {
 	g := e.t.Graph
+	var of []int
+	for i := range g.Tracks {
+		if t := &g.Tracks[i]; e.s.Kind == "crackle" && g.Knobs[t.Knob].Name == e.s.Knob {
+			of = append(of, t.CW, t.Wiper, t.CCW)
+		}
+	}
+	for i := range g.Switches {
+		for _, p := range meter.Contacts(&g.Switches[i]) {
+			if e.s.Kind != "crackle" && g.Switches[i].Name == e.s.Knob {
+				of = append(of, p[0], p[1])
+			}
+		}
+	}
 	terms, _ := f.Places(g)
-	use, _, _ := strings.Cut(e.s.Knob, ".")
-	return slices.ContainsFunc(terms, func(t int) bool {
-		return t < len(g.Terms) && g.Terms[t].Use >= 0 && g.Loom.Uses[g.Terms[t].Use].Name == use
-	})
+	return slices.ContainsFunc(terms, func(t int) bool { return slices.Contains(of, t) })
 }

@@ -110,7 +110,7 @@ func (f *offer) pairs() [][2]int {
 		add(p[0], p[1])
 	}
 	for i := range f.g.Switches {
-		for _, p := range contactsOf(&f.g.Switches[i]) {
+		for _, p := range Contacts(&f.g.Switches[i]) {
 			add(p[0], p[1])
 		}
 	}
@@ -169,8 +169,8 @@ func (f *offer) references() []int {
 	return []int{best}
 }
 
-// contactsOf lists what the contacts of a switch can join.
-func contactsOf(s *wiring.Switch) [][2]int {
+// Contacts lists what the contacts of a switch can join.
+func Contacts(s *wiring.Switch) [][2]int {
 	var out [][2]int
 	seen := map[[2]int]bool{}
 	for _, pole := range s.Contacts {
