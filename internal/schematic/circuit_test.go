@@ -114,7 +114,7 @@ func TestWiresAreTheNets(t *testing.T) {
 		}
 	}
 	eachExample(t, check)
-	eachRandom(t, 30, check)
+	eachRandom(t, 20, check)
 }
 
 func sharesNet(l *layout, p pin) bool {
@@ -155,7 +155,7 @@ func TestEveryWireFindsItsWay(t *testing.T) {
 		}
 	})
 	lost, looms := 0, 0
-	eachRandom(t, 40, func(_ *testing.T, g *wiring.Graph) {
+	eachRandom(t, 30, func(_ *testing.T, g *wiring.Graph) {
 		looms++
 		if Whole(g, setting.Nth(g, 0)).Lost > 0 {
 			lost++

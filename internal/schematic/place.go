@@ -114,7 +114,7 @@ func (l *layout) across() {
 			lo, hi := s.box()
 			if s.kind == poleSymbol {
 				s.origin.x = -(lo.x + hi.x) / 2
-				lo, hi = s.box()
+				lo.x += s.origin.x
 			}
 			reach = max(reach, -lo.x)
 		}

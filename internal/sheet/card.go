@@ -130,12 +130,12 @@ func (c *control) face(at scene.Point, k float64) []scene.Item {
 		items = append(items, scene.Path{Outline: scene.Circle(at, r), Fill: fill, Stroke: line})
 	}
 	p := c.use.Part
-	switch {
-	case p.Class == "jack":
+	switch p.Class {
+	case "jack":
 		circle(r*0.7, wash)
 		circle(r*0.3, ink)
 		r *= 0.7
-	case p.Class == "pot":
+	case "pot":
 		circle(r, wash)
 		if len(p.Switches) > 0 {
 			circle(r*0.62, scene.White)

@@ -14,7 +14,7 @@ import (
 // Measures of a close-up, mm.
 const (
 	viewPad   = 10.0 // of the drawing around what is worked on
-	viewMost  = 1.5  // largest scale
+	viewMost  = 1.2  // largest scale
 	viewLeast = 0.72 // smallest, before the view is split in two
 	fadeDone  = 0.62 // of what was soldered before
 )

@@ -55,15 +55,21 @@ func Gather(g *wiring.Graph) (Input, diag.List) {
 	return in, in.Findings
 }
 
-// levels are those of all settings over the first that sounds.
+// levels are those of all settings over the first that sounds and whose level
+// does not hang on what nobody has told; nil where there is none.
 func levels(m *electrics.Model, rows []proof.Row) []electrics.Row {
 	settings := make([]setting.Setting, len(rows))
-	ref := -1
 	for i, r := range rows {
 		settings[i] = r.Setting
-		if ref < 0 && r.Output == proof.Sounding {
-			ref = i
+	}
+	turn := setting.FullUp(m.Graph())
+	for i, r := range m.Table(settings, turn, -1) {
+		if r.Output == electrics.Sounding && firm(&r) {
+			return m.Table(settings, turn, i)
 		}
 	}
-	return m.Table(settings, setting.FullUp(m.Graph()), ref)
+	return nil
 }
+
+// firm reports whether a level does not depend on unknown phases.
+func firm(r *electrics.Row) bool { return r.LevelHi-r.LevelLo <= 0.5 }

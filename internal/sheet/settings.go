@@ -2,11 +2,13 @@ package sheet
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"loomwright/internal/electrics"
 	"loomwright/internal/proof"
 	"loomwright/internal/schematic"
+	"loomwright/internal/sound"
 	"loomwright/internal/units"
 )
 
@@ -39,7 +41,7 @@ func settings(in *Input) []Block {
 func settingsKey(in *Input) string {
 	key := "The chains run from the jack's tip (ring) to ground (bars), coils in series in the order of their names; dark and pointing back: turned round; behind the dotted bar: coils not heard, dashed when off, bridged when shorted."
 	if in.Levels != nil {
-		key += " Level: A-weighted, over the first setting that sounds, all knobs at 10; −6 dB is half the volts. Brightness: the level above 2 kHz over the whole, and where the resonance peaks. Hum: over one coil alone. Figures are computed, from typical values where none are known."
+		key += " Level: A-weighted, over the first row at 0 dB, all knobs at 10; −6 dB is half the volts. Brightness: the level above 2 kHz over the whole, and where the resonance peaks. Hum: over one coil alone. Figures are computed, from typical values where none are known."
 	}
 	return key
 }
@@ -63,7 +65,11 @@ func capital(s string) string {
 
 // heard is the sound in words, and whether it is what was wanted.
 func heard(in *Input, r *proof.Row) string {
-	text := folded(in.Graph.Loom, r.Sound).String()
+	e, unsure := sure(r.Sound)
+	text := folded(in.Graph.Loom, e).String()
+	if unsure && len(e.Leaves()) > 1 {
+		text += ", phase unknown"
+	}
 	switch {
 	case r.Unsure:
 		text = r.Heard
@@ -81,11 +87,28 @@ func heard(in *Input, r *proof.Row) string {
 	return text
 }
 
+// sure is a sound without the marks of unknown signs, and whether it had any.
+func sure(e sound.Expr) (sound.Expr, bool) {
+	any := e.Unsure
+	e.Unsure = false
+	e.Kids = slices.Clone(e.Kids)
+	for i, k := range e.Kids {
+		kid, unsure := sure(k)
+		e.Kids[i], any = kid, any || unsure
+	}
+	return e, any
+}
+
+// widest is how far a level may hang on unknown phases and still be printed, dB.
+const widest = 24
+
 func levelWords(r *electrics.Row) string {
 	switch {
 	case r.Output != electrics.Sounding:
 		return "–"
-	case r.LevelHi-r.LevelLo > 0.5:
+	case r.LevelHi-r.LevelLo > widest:
+		return "hangs on the phase"
+	case !firm(r):
 		return fmt.Sprintf("%s to %s%sdB", signed(r.LevelLo), signed(r.LevelHi), nbsp)
 	}
 	return signed(r.Level) + nbsp + "dB"
@@ -101,8 +124,11 @@ func signed(x float64) string {
 }
 
 func brightWords(r *electrics.Row) string {
-	if r.Output != electrics.Sounding {
+	switch {
+	case r.Output != electrics.Sounding:
 		return "–"
+	case !firm(r):
+		return "hangs on the phase"
 	}
 	text := signed(r.Brightness) + nbsp + "dB"
 	if r.Peak != nil {
@@ -116,10 +142,10 @@ func humWords(in *Input, i int) string {
 		return string(in.Rows[i].Hum)
 	}
 	h := in.Levels[i].Hum
-	switch {
-	case h.Verdict == electrics.HumNone:
+	switch h.Verdict {
+	case electrics.HumNone:
 		return "–"
-	case h.Verdict == electrics.HumUnsure:
+	case electrics.HumUnsure:
 		return "cannot tell"
 	}
 	return fmt.Sprintf("%s,\n%s%sdB", h.Verdict, strings.Replace(fmt.Sprintf("%.0f", h.Index), "-", "−", 1), nbsp)

@@ -43,6 +43,7 @@ var (
 	screwsAt  = regexp.MustCompile(`two screws ([0-9.]+) mm apart`)
 	slotSize  = regexp.MustCompile(`slot ([0-9.]+) x ([0-9.]+) mm`)
 	markSpace = 16.0 // mm around the outermost centre
+	holeText  = 24.0 // mm: the words of a hole are no wider
 )
 
 const screwHole = 3.2 // mm, from memory
@@ -149,12 +150,15 @@ func (c *control) paint() []scene.Item {
 	text := func(content string, y, size float64, style scene.Style) scene.Item {
 		return scene.Text{At: scene.Pt(c.at.X, y), Content: content, Size: size, Style: style, Anchor: scene.Middle, Color: ink, Halo: scene.Halo{Color: scene.White, Width: 0.6}}
 	}
-	return []scene.Item{
+	items := []scene.Item{
 		scene.Path{Outline: o, Stroke: scene.Stroke{Color: ink, Width: 0.3}},
 		scene.Path{Outline: cross, Stroke: thin},
 		text(c.use.Name, below, 3, scene.Bold),
-		text(c.holeWords(), below+3.2, 2.4, scene.Regular),
 	}
+	for i, l := range scene.Wrap(c.holeWords(), holeText, 2.4, scene.Regular) {
+		items = append(items, text(l, below+3.2+3*float64(i), 2.4, scene.Regular))
+	}
+	return items
 }
 
 // bar is a scale bar of 50 mm.

@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"slices"
 
-	"loomwright/internal/diag"
 	"loomwright/internal/loom"
 )
 
@@ -18,7 +17,7 @@ type useMap struct {
 
 // carry maps every part: pickups lead by lead, all else by what its terminals
 // do.
-func (s *swapper) carry() diag.List {
+func (s *swapper) carry() {
 	s.maps = make([]useMap, len(s.old.Uses))
 	for u := range s.old.Uses {
 		s.maps[u] = useMap{terminals: map[int][]string{}, leads: map[int][]string{}}
@@ -31,7 +30,6 @@ func (s *swapper) carry() diag.List {
 			s.body(u)
 		}
 	}
-	return nil
 }
 
 // same keeps every name, but for the ends of pots that a hand turns round.

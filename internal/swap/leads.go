@@ -33,7 +33,7 @@ func (s *swapper) pickup(u int) {
 		s.maps[u].leads[i] = names
 	}
 	s.ties(u)
-	s.joinInside(old, next, u)
+	s.joinInside(old, next)
 	s.maps[u].positions = nil
 }
 
@@ -162,7 +162,7 @@ func (s *swapper) ties(u int) {
 
 // joinInside adds a join between leads of ends that the old pickup joined
 // inside.
-func (s *swapper) joinInside(old, next *loom.Use, u int) {
+func (s *swapper) joinInside(old, next *loom.Use) {
 	for _, group := range old.Inside {
 		var names []string
 		for _, o := range group {

@@ -83,9 +83,7 @@ func Do(text *diag.Text, lib *part.Library, r Request) Result {
 	if list := s.request(r); list.HasErrors() {
 		return Result{Verdict: Refused, Findings: list}
 	}
-	if list := s.carry(); list.HasErrors() {
-		return Result{Verdict: Refused, Findings: list}
-	}
+	s.carry()
 	if len(s.measure) > 0 {
 		return Result{Verdict: Measure, Why: s.measure}
 	}
