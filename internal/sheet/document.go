@@ -41,6 +41,7 @@ type Heading struct {
 type Paragraph struct {
 	Text  string
 	Small bool
+	Keep  bool // on the page of what follows
 }
 
 // List is points to read, or to tick off.

@@ -81,7 +81,7 @@ func (f *flow) paragraph(b Paragraph) []chunk {
 		size, leading, color = smallSize, smallLeader, soft
 	}
 	lines := wrap(b.Text, f.width(), size)
-	return []chunk{{height: size * leading * float64(len(lines)), before: blockGap, paint: func(at scene.Point) []scene.Item {
+	return []chunk{{height: size * leading * float64(len(lines)), before: blockGap, keep: b.Keep, paint: func(at scene.Point) []scene.Item {
 		items, _ := setLines(lines, at, size, leading, color)
 		return items
 	}}}

@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"fmt"
+	"math"
 	"slices"
 	"strings"
 
@@ -148,7 +149,7 @@ func humWords(in *Input, i int) string {
 	case electrics.HumUnsure:
 		return "cannot tell"
 	}
-	return fmt.Sprintf("%s,\n%s%sdB", h.Verdict, strings.Replace(fmt.Sprintf("%.0f", h.Index), "-", "−", 1), nbsp)
+	return fmt.Sprintf("%s,\n%s%sdB", h.Verdict, strings.Replace(fmt.Sprint(math.Round(h.Index)+0), "-", "−", 1), nbsp)
 }
 
 func knobWords(knobs []proof.KnobAct) string {

@@ -38,9 +38,9 @@ func steps(in *Input) []Block {
 // placeOfWork heads one of the two parts of the work.
 func placeOfWork(w build.Where) []Block {
 	if w == build.AtTheBench {
-		return []Block{Heading{Text: "At the bench", Level: 2}, Paragraph{Text: "Put the controls through a piece of card in the places of the hole template, seen from the back: they lie still there, and wires get the right length."}}
+		return []Block{Heading{Text: "At the bench", Level: 2}, Paragraph{Text: "Put the controls through a piece of card in the places of the hole template, seen from the back: they lie still there, and wires get the right length.", Keep: true}}
 	}
-	return []Block{Heading{Text: "In the guitar", Level: 2}, Paragraph{Text: "Set the loom into the guitar with its nuts finger tight. Card over the finish. Solder here only what has to wait for it."}}
+	return []Block{Heading{Text: "In the guitar", Level: 2}, Paragraph{Text: "Set the loom into the guitar with its nuts finger tight. Card over the finish. Solder here only what has to wait for it.", Keep: true}}
 }
 
 // where says in plain words where the ends of a step are.
