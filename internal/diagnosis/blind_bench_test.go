@@ -29,7 +29,10 @@ func TestBlindBench(t *testing.T) {
 	if name == "" {
 		name = oneTwin
 	}
-	table := meter.NewTableOf(graphOf(t, name), meter.Options{}, fault.List(graphOf(t, name)), nil)
+	table, list := meter.NewTableOf(graphOf(t, name), meter.Options{}, fault.List(graphOf(t, name)), nil)
+	if table == nil {
+		t.Fatal(list)
+	}
 	f, b := hidden(table, number)
 	for _, key := range strings.Split(os.Getenv("BLIND_READ"), "|") {
 		if key = strings.TrimSpace(key); key == "" {

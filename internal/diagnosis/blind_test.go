@@ -36,7 +36,7 @@ func hidden(table *meter.Table, seed uint64) (fault.Fault, *bench) {
 func TestBlindRuns(t *testing.T) {
 	for run := range uint64(10) {
 		name := []string{oneTwin, twoTwins}[run%2]
-		table := meter.NewTable(graphOf(t, name), meter.Options{})
+		table := tableOf(t, name, meter.Options{})
 		f, b := hidden(table, 100+run)
 		s, r := played(t, table, b)
 		var lines []string

@@ -96,7 +96,7 @@ func alike(table *meter.Table, first, second fault.Fault, c int) bool {
 
 func doublesOf(t testing.TB, name string, trials int, seed uint64) doubles {
 	t.Helper()
-	table := meter.NewTable(graphOf(t, name), meter.Options{})
+	table := tableOf(t, name, meter.Options{})
 	random := rand.New(rand.NewPCG(seed, 5))
 	lists := map[int]*meter.Proof{}
 	var d doubles

@@ -58,7 +58,7 @@ func faultCalled(t testing.TB, table *meter.Table, words string) (fault.Fault, i
 // A fault is found, named in the loom's words, with what to do about it and how
 // every reading fits.
 func TestFoundInTheLoomsWords(t *testing.T) {
-	table := meter.NewTable(graphOf(t, oneTwin), meter.Options{})
+	table := tableOf(t, oneTwin, meter.Options{})
 	words := "open joint of bridge.pink at volume.pull.a"
 	f, _ := faultCalled(t, table, words)
 	s, r := played(t, table, newBench(table.Graph, 11, f))
@@ -92,7 +92,7 @@ func TestFoundInTheLoomsWords(t *testing.T) {
 // A right loom is called right, and what no reading shows is said.
 func TestHealthyIsAnAnswer(t *testing.T) {
 	for _, name := range []string{oneTwin, twoTwins} {
-		table := meter.NewTable(graphOf(t, name), meter.Options{})
+		table := tableOf(t, name, meter.Options{})
 		b := newBench(table.Graph, 12)
 		_, r := played(t, table, b)
 		if r.Verdict != diagnosis.Healthy || r.Do != nil {
@@ -107,7 +107,7 @@ func TestHealthyIsAnAnswer(t *testing.T) {
 // A reading that nothing explains is a contradiction that names it; the same
 // reading with a doubt is not.
 func TestContradictionAndDoubt(t *testing.T) {
-	table := meter.NewTable(graphOf(t, oneTwin), meter.Options{})
+	table := tableOf(t, oneTwin, meter.Options{})
 	b := newBench(table.Graph, 13)
 	var s diagnosis.State
 	for _, l := range table.Proof().Lines {
@@ -133,7 +133,7 @@ func TestContradictionAndDoubt(t *testing.T) {
 
 // Two faults that no single one explains are found as a pair by full search.
 func TestPairsExplain(t *testing.T) {
-	table := meter.NewTable(graphOf(t, oneTwin), meter.Options{})
+	table := tableOf(t, oneTwin, meter.Options{})
 	random := rand.New(rand.NewPCG(14, 15))
 	found, tried, size := 0, 0, 0
 	for tried < 12 {
@@ -168,7 +168,7 @@ func TestPairsExplain(t *testing.T) {
 
 // The order of readings does not matter, and a state goes through JSON.
 func TestStateIsAValue(t *testing.T) {
-	table := meter.NewTable(graphOf(t, oneTwin), meter.Options{})
+	table := tableOf(t, oneTwin, meter.Options{})
 	f, _ := faultCalled(t, table, "bridge.orange and bridge.violet are swapped")
 	s, want := played(t, table, newBench(table.Graph, 16, f))
 	random := rand.New(rand.NewPCG(17, 18))
@@ -192,7 +192,7 @@ func TestStateIsAValue(t *testing.T) {
 
 // Readings of one's own, ranges and skipped questions are taken.
 func TestAnyReadingIsTaken(t *testing.T) {
-	table := meter.NewTable(graphOf(t, oneTwin), meter.Options{})
+	table := tableOf(t, oneTwin, meter.Options{})
 	f, c := faultCalled(t, table, "the wiper of volume is lifted")
 	var s diagnosis.State
 	s = s.With(diagnosis.Answer{Ask: "ohms volume.cw to jack.tip; volume pushed; volume=3", Said: "OL"})
@@ -223,7 +223,7 @@ func TestAnyReadingIsTaken(t *testing.T) {
 // What a player notices points at what makes it: the fault is among the
 // likeliest twelve of 242 circuits, from the symptom alone.
 func TestSymptomsPoint(t *testing.T) {
-	table := meter.NewTable(graphOf(t, twoTwins), meter.Options{})
+	table := tableOf(t, twoTwins, meter.Options{})
 	for _, c := range []struct {
 		says  []string
 		fault string
@@ -272,7 +272,7 @@ func TestSymptomsPoint(t *testing.T) {
 
 // Readings that rule a fault out are not overruled by symptoms.
 func TestReadingsOverruleSymptoms(t *testing.T) {
-	table := meter.NewTable(graphOf(t, oneTwin), meter.Options{})
+	table := tableOf(t, oneTwin, meter.Options{})
 	b := newBench(table.Graph, 19)
 	s, _ := played(t, table, b)
 	x, err := diagnosis.ParseSymptom(table.Graph, "dead")

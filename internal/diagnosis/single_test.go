@@ -39,6 +39,16 @@ func graphOf(t testing.TB, name string) *wiring.Graph {
 	return g
 }
 
+// tableOf works out all readings of a bench.
+func tableOf(t testing.TB, name string, o meter.Options) *meter.Table {
+	t.Helper()
+	table, list := meter.NewTable(graphOf(t, name), o)
+	if table == nil {
+		t.Fatal(list)
+	}
+	return table
+}
+
 // tally is what many diagnoses came to.
 type tally struct {
 	trials, readings, most, left, lost, sure int
@@ -115,7 +125,7 @@ func single(t testing.TB, table *meter.Table, seed uint64, limit int) tally {
 // the project set itself, 4.5 and 7.5, confirming readings included.
 func TestSingleFaultsAreFound(t *testing.T) {
 	for name, most := range map[string]float64{oneTwin: 4.5, twoTwins: 7.5} {
-		s := single(t, meter.NewTable(graphOf(t, name), meter.Options{}), 1000, 1)
+		s := single(t, tableOf(t, name, meter.Options{}), 1000, 1)
 		t.Logf("%s, cavity open: %s", name, &s)
 		if s.mean() > most {
 			t.Errorf("%s: %.2f readings on average, %.1f at most are wanted", name, s.mean(), most)
@@ -127,7 +137,7 @@ func TestSingleFaultsAreFound(t *testing.T) {
 // them.
 func TestSingleFaultsFromOutside(t *testing.T) {
 	for _, name := range []string{oneTwin, twoTwins} {
-		s := single(t, meter.NewTable(graphOf(t, name), meter.Options{Access: meter.Outside}), 2000, 1)
+		s := single(t, tableOf(t, name, meter.Options{Access: meter.Outside}), 2000, 1)
 		t.Logf("%s, outside: %s", name, &s)
 	}
 }

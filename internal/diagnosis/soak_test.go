@@ -13,7 +13,7 @@ import (
 func TestTenThousandTrials(t *testing.T) {
 	for _, access := range []meter.Access{meter.Open, meter.Outside} {
 		for _, name := range []string{oneTwin, twoTwins} {
-			s := single(t, meter.NewTable(graphOf(t, name), meter.Options{Access: access}), 1e6, 10000)
+			s := single(t, tableOf(t, name, meter.Options{Access: access}), 1e6, 10000)
 			t.Logf("%s, %s: %s", name, access, &s)
 		}
 	}

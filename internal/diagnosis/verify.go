@@ -12,7 +12,7 @@ import (
 func Verification(t *meter.Table, s *Suspect) *meter.Proof {
 	o := t.Options
 	o.Idle = true
-	faulted := meter.NewTable(t.Cases[s.at].Graph, o)
+	faulted, _ := meter.NewTable(t.Cases[s.at].Graph, o)
 	if faulted == nil {
 		return nil
 	}

@@ -204,7 +204,7 @@ func (f *Found) Code(name string) string {
 		fmt.Fprintf(&b, "  %s: %s\n", quote(p.Bare), ends(f.bareEnds()))
 	}
 	if p.Make == TwoLead {
-		b.WriteString("inside: [[north.finish, south.finish]]\n")
+		fmt.Fprintf(&b, "inside: [[%s, %s]]\n", f.wiz.d.coils[0].finish, f.wiz.d.coils[1].finish)
 	}
 	return b.String()
 }

@@ -31,6 +31,8 @@ type Pickup struct {
 	Plate   bool     `json:"plate,omitempty"`   // a baseplate or cover can be probed
 	Compass bool     `json:"compass,omitempty"` // a compass is at hand
 	Coils   []string `json:"coils,omitempty"`   // where each coil is, in words
+	Part    string   `json:"part,omitempty"`    // part file that the code is for, where it is not the usual one of the make
+	Names   []string `json:"names,omitempty"`   // names of its coils there: upper and lower of stacked coils
 }
 
 // design is how a make is wound: its nodes, and its coils between them. Up is
@@ -112,10 +114,28 @@ func (p *Pickup) check() error {
 			return fmt.Errorf("each lead needs a name of its own; %q does not do", name)
 		}
 	}
-	if len(p.Coils) > 0 && len(p.Coils) != len(d.coils) {
-		return fmt.Errorf("a %s has %d coils; %d are described", p.Make, len(d.coils), len(p.Coils))
+	for _, list := range [][]string{p.Coils, p.Names} {
+		if len(list) > 0 && len(list) != len(d.coils) {
+			return fmt.Errorf("a %s has %d coils; %d are described", p.Make, len(d.coils), len(list))
+		}
+	}
+	if len(p.Names) > 0 && p.Make == Tapped {
+		return fmt.Errorf("the parts of a %s are called lower and upper", p.Make)
 	}
 	return nil
+}
+
+// design is how the pickup is wound, with its part's own names.
+func (p *Pickup) design() design {
+	d := designs[p.Make]
+	d.coils = slices.Clone(d.coils)
+	if p.Part != "" {
+		d.part = p.Part
+	}
+	for i, name := range p.Names {
+		d.coils[i].name, d.coils[i].start, d.coils[i].finish = name, name+".start", name+".finish"
+	}
+	return d
 }
 
 // plate is the probe's name of the baseplate or cover.

@@ -72,6 +72,8 @@ func TestAllCodesCanBeRead(t *testing.T) {
 			coils: []winding{{start: "yellow", finish: "x", clockwise: true, north: true, kohms: 4}, {start: "braid", finish: "x", clockwise: true, kohms: 4}}}},
 		{leads.Pickup{Make: leads.Tapped, Leads: []string{"brown", "blue", "pink"}}, &pickup{stacked: true,
 			coils: []winding{{start: "brown", finish: "blue", clockwise: true, north: true, kohms: 4}, {start: "blue", finish: "pink", clockwise: true, north: true, kohms: 3}}}},
+		{leads.Pickup{Make: leads.Twin, Leads: fourLeads, Bare: "bare", Part: "pickup/stacked", Names: []string{"upper", "lower"}}, twin(fourLeads, true, true)},
+		{leads.Pickup{Make: leads.Twin, Leads: fourLeads, Part: "pickup/split-bass", Names: []string{"low", "high"}}, twin(fourLeads, true, true)},
 		{leads.Pickup{Make: leads.Twin, Leads: fourLeads, Bare: "bare", Plate: true}, func() *pickup {
 			p := twin(fourLeads, true, true)
 			p.coils[0].open = true
@@ -80,6 +82,9 @@ func TestAllCodesCanBeRead(t *testing.T) {
 		}()},
 	} {
 		f, _ := play(t, leads.State{Pickup: c.pickup}, c.real)
+		if c.pickup.Part != "" && f.Part != c.pickup.Part {
+			t.Errorf("the code is for %s, not %s", f.Part, c.pickup.Part)
+		}
 		text := f.Code("found")
 		lib := shelf("codes/found.yaml", text)
 		l, list := loom.Read(diag.NewText("x", fmt.Sprintf("loomwright: 1\nparts:\n  one: {is: %s, code: found}\n  jack: {is: jack/mono}\n", f.Part)), lib)

@@ -78,7 +78,7 @@ func newWizard(s State) (*wizard, error) {
 	if err := s.Pickup.check(); err != nil {
 		return nil, err
 	}
-	w := &wizard{s: s, d: designs[s.Pickup.Make]}
+	w := &wizard{s: s, d: s.Pickup.design()}
 	for _, a := range s.Answers {
 		k, err := parse(&s.Pickup, a.Ask)
 		if err != nil {

@@ -3,6 +3,7 @@ package meter
 import (
 	"strings"
 
+	"loomwright/internal/diag"
 	"loomwright/internal/wiring"
 )
 
@@ -17,13 +18,16 @@ type Addition struct {
 // Additions tells which further kind of reading helps most when the guitar
 // stays closed: each is added by itself to plain ohms at the jack, then all of
 // them, then the open cavity.
-func Additions(g *wiring.Graph, o Options) []Addition {
+func Additions(g *wiring.Graph, o Options) ([]Addition, diag.List) {
 	o.Access = Outside
-	t := NewTable(g, o)
+	t, list := NewTable(g, o)
+	if t == nil {
+		return nil, list
+	}
 	o.Access = Open
-	inside := NewTable(g, o)
-	if t == nil || inside == nil {
-		return nil
+	inside, list := NewTable(g, o)
+	if inside == nil {
+		return nil, list
 	}
 	shows := t.shows(true)
 	count := func(words string, want func(a *Ask) bool) Addition {
@@ -53,7 +57,7 @@ func Additions(g *wiring.Graph, o Options) []Addition {
 		return ok
 	}))
 	p := inside.Proof()
-	return append(out, Addition{"the cavity open", p.Shown, p.Faults})
+	return append(out, Addition{"the cavity open", p.Shown, p.Faults}), nil
 }
 
 type addition struct {

@@ -48,6 +48,16 @@ func bench(t testing.TB, name string) *wiring.Graph {
 	return graph(t, read(t, name, string(data)))
 }
 
+// tableOf is NewTable without a finding.
+func tableOf(t testing.TB, g *wiring.Graph, o Options) *Table {
+	t.Helper()
+	table, list := NewTable(g, o)
+	if table == nil {
+		t.Fatal(list)
+	}
+	return table
+}
+
 // Every reading offered for every example can be written as a line and read
 // back, and has words.
 func TestKeysGoRound(t *testing.T) {
@@ -263,7 +273,7 @@ func randomSets(random *rand.Rand, sets, items int) ([]set, set) {
 func TestProofShowsWhatCanBeShown(t *testing.T) {
 	for _, name := range []string{"one-twin", "two-twins"} {
 		for _, access := range []Access{Outside, Open} {
-			table := NewTable(bench(t, name), Options{Access: access})
+			table := tableOf(t, bench(t, name), Options{Access: access})
 			p := table.Proof()
 			ruled := map[string]bool{}
 			for _, l := range p.Lines {
@@ -297,7 +307,7 @@ func countMissed(m []Missed) int {
 // volume's own value and taper. Everything else is shown.
 func TestMissedWithTheCavityOpen(t *testing.T) {
 	for _, name := range []string{"one-twin", "two-twins"} {
-		p := NewTable(bench(t, name), Options{}).Proof()
+		p := tableOf(t, bench(t, name), Options{}).Proof()
 		for _, m := range p.Missed {
 			if !strings.Contains(m.Fault, "the track of") || !strings.Contains(m.Fault, "volume") || !strings.Contains(m.Why, "overlap") {
 				t.Errorf("%s: missed %s: %s", name, m.Fault, m.Why)
@@ -310,7 +320,11 @@ func TestMissedWithTheCavityOpen(t *testing.T) {
 func TestAdditions(t *testing.T) {
 	for _, name := range []string{"one-twin", "two-twins"} {
 		last := Addition{}
-		for _, a := range Additions(bench(t, name), Options{}) {
+		added, list := Additions(bench(t, name), Options{})
+		if list.HasErrors() {
+			t.Fatal(list)
+		}
+		for _, a := range added {
 			t.Logf("%s: %s: %d of %d faults (%.0f %%)", name, a.Added, a.Shown, a.Of, 100*float64(a.Shown)/float64(a.Of))
 			last = a
 		}
@@ -374,7 +388,10 @@ func TestBeforeSending(t *testing.T) {
 		t.Fatal(err)
 	}
 	g := graph(t, read(t, "loom-without-pickups", string(data)))
-	p := BeforeSending(g, Options{})
+	p, list := BeforeSending(g, Options{})
+	if list.HasErrors() {
+		t.Fatal(list)
+	}
 	if len(p.Lines) == 0 || p.Shown < p.Faults*9/10 {
 		t.Errorf("%d readings show %d of %d faults", len(p.Lines), p.Shown, p.Faults)
 	}
@@ -434,13 +451,87 @@ func BenchmarkTable(b *testing.B) {
 	g := bench(b, "two-twins")
 	b.ReportAllocs()
 	for b.Loop() {
-		NewTable(g, Options{})
+		tableOf(b, g, Options{})
 	}
 }
 
 func BenchmarkProof(b *testing.B) {
-	t := NewTable(bench(b, "two-twins"), Options{})
+	t := tableOf(b, bench(b, "two-twins"), Options{})
 	for b.Loop() {
 		t.Proof()
+	}
+}
+
+// Two leads of one coil that nobody has told apart: its ohms are known, which
+// way a tap goes is not. Four such leads are refused in words.
+func TestUnknownLeads(t *testing.T) {
+	data, err := examples.Files.ReadFile("leads-unknown.yaml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	g := graph(t, read(t, "leads-unknown", string(data)))
+	table := tableOf(t, g, Options{})
+	a, err := Parse(table.Graph, "ohms bridge.blue/yellow to bridge.pink/grey; volume pushed")
+	if err != nil {
+		t.Fatal(err)
+	}
+	if s := table.Shown(&a, 0); s.Lo < 3000 || s.Hi > 9000 {
+		t.Errorf("the unknown leads of one coil show %g to %g", s.Lo, s.Hi)
+	}
+	a, err = Parse(table.Graph, "tap bridge.south at jack.tip to jack.sleeve; volume pushed")
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got := table.Shown(&a, 0).May; got != Up|Down {
+		t.Errorf("a tap on the coil shows %v", got.Words())
+	}
+	if s := tableShown(t, table, "tap bridge.north at jack.tip to jack.sleeve; volume pushed"); s.May != Down {
+		t.Errorf("a tap on the known coil shows %v", s.May.Words())
+	}
+	all := strings.Replace(string(data), "code: knot", "leads: {turquoise: unknown, brown: unknown, blue/yellow: unknown, pink/grey: unknown, bare: shield}", 1)
+	if table, list := NewTable(graph(t, read(t, "all unknown", all)), Options{}); table != nil || list.Worst() != diag.Error || list[0].Code != "meter-leads" {
+		t.Errorf("four unknown leads: %v", list)
+	}
+}
+
+func tableShown(t *testing.T, table *Table, key string) Shown {
+	t.Helper()
+	a, err := Parse(table.Graph, key)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return table.Shown(&a, 0)
+}
+
+// A meter's own file, and what is wrong with one in words.
+func TestMeterFile(t *testing.T) {
+	good := "loomwright-meter: 1\nname: Dunlin pocket meter\nover: OL\nleads: 0.4\nranges:\n" +
+		"  - {full: 400, count: 0.1, percent: 1.2%, counts: 4}\n  - {full: 4k, count: 1, percent: 0.9%, counts: 3}\n  - {full: 40M, count: 10k, percent: 2%, counts: 5}\n"
+	m, list := Read(diag.NewText("x", good))
+	if len(list) > 0 {
+		t.Fatal(list)
+	}
+	if m.Name != "Dunlin pocket meter" || len(m.Ranges) != 3 || math.Abs(m.Ranges[1].Error(2000)-21) > 1e-9 || m.Over != "OL" || m.Leads.Typical != 0.4 {
+		t.Errorf("%+v", m)
+	}
+	for change, want := range map[[2]string]string{
+		{"0.9%", "0.9"}:             "no error of a meter",
+		{"counts: 3", "counts: a"}:  "no number of counts",
+		{"full: 4k", "full: 40"}:    "from the smallest",
+		{"count: 1,", "count: 1k,"}: "no range of a meter",
+		{"full: 400", "full: lots"}: "resistance",
+		{"ranges:", "range:"}:       "range",
+	} {
+		_, list := Read(diag.NewText("x", strings.Replace(good, change[0], change[1], 1)))
+		if !list.HasErrors() || !strings.Contains(list[0].Message, want) {
+			t.Errorf("%v: %v, something with %q is wanted", change, list, want)
+		}
+	}
+	for name, m := range Usual() {
+		for i, r := range m.Ranges {
+			if r.Count <= 0 || r.Full < 10*r.Count || i > 0 && r.Full <= m.Ranges[i-1].Full {
+				t.Errorf("%s: range %+v", name, r)
+			}
+		}
 	}
 }

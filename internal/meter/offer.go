@@ -57,12 +57,14 @@ type offer struct {
 	wired []bool
 }
 
-// Offered lists the readings that can be taken on a loom.
+// Offered lists the readings that can be taken on a loom; none where a Table
+// cannot be made either.
 func Offered(g *wiring.Graph, o Options) []Ask {
-	m, ok := newModels(g, o.with().Electrics)
-	if !ok || setting.Count(g) > setting.Max {
+	g, list := known(g, o.with().Electrics)
+	if list.HasErrors() {
 		return nil
 	}
+	m, _ := newModels(g, o.with().Electrics)
 	f := &offer{g: g, o: o.with(), m: m, seen: map[string]bool{}, wired: wired(g)}
 	f.jack()
 	f.metal()

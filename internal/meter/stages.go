@@ -28,11 +28,12 @@ func Stages(l *loom.Loom, stages []Stage, o Options) ([]Proof, diag.List) {
 		if list.HasErrors() {
 			return nil, list
 		}
-		p := Proof{Before: Preparations(o)}
-		if t := NewTable(WithoutPickups(g), o); t != nil {
-			p = t.ProofOf(func(f *fault.Fault) bool { return !shown[f.Words] })
-			t.remember(shown)
+		t, list := NewTable(WithoutPickups(g), o)
+		if t == nil {
+			return nil, list
 		}
+		p := t.ProofOf(func(f *fault.Fault) bool { return !shown[f.Words] })
+		t.remember(shown)
 		p.Name = s.Name
 		out = append(out, p)
 	}
@@ -54,12 +55,13 @@ func (t *Table) remember(known map[string]bool) {
 
 // BeforeSending is the shortest list of readings that proves a loom which is
 // sold without pickups.
-func BeforeSending(g *wiring.Graph, o Options) Proof {
+func BeforeSending(g *wiring.Graph, o Options) (Proof, diag.List) {
 	o.Idle = true
-	if t := NewTable(WithoutPickups(g), o); t != nil {
-		return t.Proof()
+	t, list := NewTable(WithoutPickups(g), o)
+	if t == nil {
+		return Proof{}, list
 	}
-	return Proof{Before: Preparations(o)}
+	return t.Proof(), nil
 }
 
 // WithoutPickups is a loom as it is sold, with nothing yet at the points where

@@ -3,6 +3,7 @@ package meter
 import (
 	"sync"
 
+	"loomwright/internal/diag"
 	"loomwright/internal/electrics"
 	"loomwright/internal/fault"
 	"loomwright/internal/setting"
@@ -39,37 +40,51 @@ type hearing struct {
 	circuit int
 }
 
-// NewTable works out all readings of a loom. It is nil when the loom has more
-// settings than are walked through, or a value that no part can have.
-func NewTable(g *wiring.Graph, o Options) *Table {
+// NewTable works out all readings of a loom. It is nil where that cannot be, for
+// reasons in the list.
+func NewTable(g *wiring.Graph, o Options) (*Table, diag.List) {
 	o = o.with()
-	return newTable(g, o, fault.ListWith(g, o.Priors), Offered(g, o))
+	g, list := known(g, o.Electrics)
+	if g == nil {
+		return nil, list
+	}
+	return newTable(g, o, fault.ListWith(g, o.Priors), Offered(g, o)), nil
 }
 
 // NewTableOf is NewTable for given faults and readings.
-func NewTableOf(g *wiring.Graph, o Options, faults []fault.Fault, asks []Ask) *Table {
-	return newTable(g, o.with(), faults, asks)
+func NewTableOf(g *wiring.Graph, o Options, faults []fault.Fault, asks []Ask) (*Table, diag.List) {
+	o = o.with()
+	g, list := known(g, o.Electrics)
+	if g == nil {
+		return nil, list
+	}
+	return newTable(g, o, faults, asks), nil
 }
 
 func newTable(g *wiring.Graph, o Options, faults []fault.Fault, asks []Ask) *Table {
-	if setting.Count(g) > setting.Max {
-		return nil
-	}
 	t := &Table{Graph: g, Options: o, heard: map[hearing]Shown{}, index: map[string]int{}}
 	sort := fault.Cases
 	if o.Idle {
 		sort = fault.CasesIdle
 	}
-	t.Cases, t.Harmless = sort(g, faults)
+	t.Cases, t.Harmless = sort(g, t.sane(faults))
 	for i := range t.Cases {
-		m, ok := newModels(t.Cases[i].Graph, o.Electrics)
-		if !ok {
-			return nil
-		}
+		m, _ := newModels(t.Cases[i].Graph, o.Electrics)
 		t.models = append(t.models, m)
 	}
 	t.fill(asks)
 	return t
+}
+
+// sane leaves out faults that give a part a value beyond what any can have.
+func (t *Table) sane(faults []fault.Fault) []fault.Fault {
+	var out []fault.Fault
+	for _, f := range faults {
+		if _, ok := newModels(fault.Apply(t.Graph, f), t.Options.Electrics); ok {
+			out = append(out, f)
+		}
+	}
+	return out
 }
 
 // fill works out the columns state by state, so that each circuit is solved
