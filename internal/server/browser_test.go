@@ -4,7 +4,6 @@ import (
 	"context"
 	"encoding/json"
 	"fmt"
-	"net"
 	"net/http"
 	"net/http/httptest"
 	"os"
@@ -14,6 +13,7 @@ import (
 	"time"
 
 	"github.com/chromedp/cdproto/cdp"
+	"github.com/chromedp/cdproto/emulation"
 	"github.com/chromedp/cdproto/input"
 	cdplog "github.com/chromedp/cdproto/log"
 	"github.com/chromedp/cdproto/runtime"
@@ -108,7 +108,11 @@ func call(t *testing.T, browser context.Context, size [2]int64, address, fragmen
 	if err := chromedp.Listen(v.ctx, v.listen); err != nil {
 		t.Fatal(err)
 	}
-	v.do(command(cdplog.Enable, cdp.Empty{}), chromedp.Navigate(address+"/"+fragment))
+	target := address + "/" + fragment
+	if strings.HasPrefix(address, "about:") {
+		target = address
+	}
+	v.do(command(cdplog.Enable, cdp.Empty{}), chromedp.Navigate(target))
 	return v
 }
 
@@ -139,6 +143,10 @@ func (v *visit) do(steps ...chromedp.Action[chromedp.Void]) {
 		v.Fatalf("%v (console: %v)", err, v.noise)
 	}
 }
+
+// dark asks for the dark page, with less motion.
+var dark = command(emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{Features: []*emulation.MediaFeature{
+	{Name: "prefers-color-scheme", Value: "dark"}, {Name: "prefers-reduced-motion", Value: "reduce"}}})
 
 // until waits for a JavaScript expression to be true.
 func (v *visit) until(what string) {
@@ -255,17 +263,16 @@ func (v *visit) axe(where string) {
 	}
 }
 
-// static serves a built page as a plain host would: files and nothing else.
-func static(t *testing.T) string {
+// static serves the built page as a plain host would: files and nothing else,
+// below a folder of the site. stop ends it.
+func static(t *testing.T) (address string, stop func()) {
 	t.Helper()
-	l, err := net.Listen("tcp", "127.0.0.1:0")
-	if err != nil {
-		t.Fatal(err)
+	if _, err := os.Stat("../../web/dist/index.html"); err != nil {
+		t.Skip("web/dist is not built here (make page): the page on a static host was not tried")
 	}
-	s := &http.Server{Handler: http.FileServer(http.Dir("../../web/dist")), ReadHeaderTimeout: time.Second}
-	go func() { _ = s.Serve(l) }()
-	t.Cleanup(func() { _ = s.Close() })
-	return "http://" + l.Addr().String()
+	s := httptest.NewServer(http.StripPrefix("/tools/loom", http.FileServer(http.Dir("../../web/dist"))))
+	t.Cleanup(s.Close)
+	return s.URL + "/tools/loom", s.Close
 }
 
 // drag moves the mouse from one place to another with its button down.

@@ -17,10 +17,14 @@ import (
 // not packed again: the cores take half a minute.
 func (b *builder) pack() error {
 	total := 0
+	mark := filepath.Join(b.dist, ".keep.quality")
+	before, _ := os.ReadFile(mark) // none: never packed
+	quality := fmt.Sprint(b.quality())
+	again := string(before) != quality
 	for _, name := range sorted(b.files) {
 		data, path := b.files[name], filepath.Join(b.dist, name)
 		old, err := os.ReadFile(path)
-		if err != nil || !bytes.Equal(old, data) || !exists(path+".br") || !exists(path+".gz") {
+		if again || err != nil || !bytes.Equal(old, data) || !exists(path+".br") || !exists(path+".gz") {
 			if err := b.packOne(path, data); err != nil {
 				return err
 			}
@@ -35,17 +39,23 @@ func (b *builder) pack() error {
 		fmt.Printf("%-22s %9d bytes, %8d as brotli\n", name, len(data), info.Size())
 	}
 	fmt.Printf("first visit: %.3f MB as brotli\n", float64(total)/1e6)
+	if err := os.WriteFile(mark, []byte(quality), 0o644); err != nil {
+		return err
+	}
 	return b.sweep()
 }
 
-func (b *builder) packOne(path string, data []byte) error {
-	quality := brotli.BestCompression
+func (b *builder) quality() int {
 	if b.fast {
-		quality = 5
+		return 5
 	}
+	return brotli.BestCompression
+}
+
+func (b *builder) packOne(path string, data []byte) error {
 	for suffix, packer := range map[string]func(io.Writer) io.WriteCloser{
 		".br": func(w io.Writer) io.WriteCloser {
-			return brotli.NewWriterOptions(w, brotli.WriterOptions{Quality: quality, LGWin: 24})
+			return brotli.NewWriterOptions(w, brotli.WriterOptions{Quality: b.quality(), LGWin: 24})
 		},
 		".gz": func(w io.Writer) io.WriteCloser { z, _ := gzip.NewWriterLevel(w, gzip.BestCompression); return z },
 	} {

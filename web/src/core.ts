@@ -32,8 +32,9 @@ class Desk {
   private queue: Waiting[] = [];
   private running?: Waiting;
   private id = 0;
+  private bytes = 0; // of the core's memory, which never shrinks
 
-  constructor(private readonly file: string) {}
+  constructor(private readonly role: string, private readonly file: string) {}
 
   ask(call: string, ask: Partial<Ask>, key?: string): Promise<unknown> {
     return new Promise((done) => {
@@ -78,6 +79,10 @@ class Desk {
         w.terminate();
         this.worker = undefined;
       }
+      if (e.data.bytes > this.bytes) {
+        this.bytes = e.data.bytes;
+        performance.mark("memory of the core", { detail: { role: this.role, bytes: this.bytes } });
+      }
       this.answered(e.data.answer);
     };
     w.onerror = () => {
@@ -98,10 +103,10 @@ class Desk {
 }
 
 const desks: Record<Role, Desk> = {
-  edit: new Desk("core.wasm"),
-  draw: new Desk("core.wasm"),
-  search: new Desk("core.wasm"),
-  paper: new Desk("paper.wasm"),
+  edit: new Desk("edit", "core.wasm"),
+  draw: new Desk("draw", "core.wasm"),
+  search: new Desk("search", "core.wasm"),
+  paper: new Desk("paper", "paper.wasm"),
 };
 
 /** ask answers a call, or undefined where a later one took its place. */

@@ -75,4 +75,4 @@ async function keepOffline(): Promise<void> {
   r.addEventListener("updatefound", () => r.installing?.addEventListener("statechange", offer));
 }
 
-void begin().then(keepOffline).catch(() => undefined);
+void begin().then(() => performance.mark("usable")).then(keepOffline).catch(() => undefined);

@@ -7,12 +7,14 @@ declare class Go {
 type Calls = Record<string, (ask: string) => string>;
 interface Call { id: number; call: string; ask: unknown }
 
+let memory: WebAssembly.Memory | undefined;
 let ready: Promise<Calls> | undefined;
 
 async function start(core: WebAssembly.Module): Promise<Calls> {
   const go = new Go();
   const instance = await WebAssembly.instantiate(core, go.importObject);
   void go.run(instance);
+  memory = instance.exports.mem as WebAssembly.Memory;
   return (globalThis as unknown as { loomwright: Calls }).loomwright;
 }
 
@@ -24,7 +26,7 @@ self.onmessage = async (e: MessageEvent<{ core?: WebAssembly.Module } & Partial<
   const { id, call, ask } = e.data;
   try {
     const answer = (await ready!)[call!](JSON.stringify(ask));
-    self.postMessage({ id, answer: JSON.parse(answer) });
+    self.postMessage({ id, answer: JSON.parse(answer), bytes: memory!.buffer.byteLength });
   } catch (fault) {
     self.postMessage({ id, answer: { error: `the core stopped: ${fault}` }, dead: true });
   }
