@@ -13,9 +13,9 @@ import (
 
 // doubles is what diagnoses of two faults at once came to.
 type doubles struct {
-	trials, masked                 int
-	contradicted, verified         int // flagged by a contradiction; by verification
-	flagged, oneOfTwo, wrong, fine int
+	trials, masked           int
+	contradicted, verified   int // flagged by a contradiction; by verification
+	flagged, oneOfTwo, wrong int
 }
 
 func (d *doubles) String() string {

@@ -103,7 +103,7 @@ func (b *bench) shares(i int, turn float64) (up, down float64) {
 	if x > 0 && x < 1 {
 		x = min(max(x+b.eye[t.Knob], 0), 1)
 	}
-	h := math.Pow(1/b.half[i]-1, 2)
+	h := (1/b.half[i] - 1) * (1/b.half[i] - 1)
 	share := x
 	if math.Abs(h-1) > 1e-9 {
 		share = (math.Pow(h, x) - 1) / (h - 1)

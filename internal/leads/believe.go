@@ -38,17 +38,15 @@ func (w *wizard) agrees(g *guess) bool {
 func (w *wizard) ends(node int) []string {
 	var out []string
 	for i, c := range w.d.coils {
-		name := ""
-		switch {
-		case node == c.up && c.pole < 0, node == c.down && c.pole > 0:
-			name = c.start
-		case node == c.up, node == c.down:
-			name = c.finish
-		default:
+		if node != c.up && node != c.down {
 			continue
 		}
-		out = append(out, name)
-		out = append(out, makersWord(i, len(w.d.coils), name == c.start)...)
+		start := (node == c.up) == (c.pole < 0)
+		name := c.finish
+		if start {
+			name = c.start
+		}
+		out = append(append(out, name), makersWord(i, len(w.d.coils), start)...)
 	}
 	if node == w.d.shield() {
 		out = append(out, "shield")

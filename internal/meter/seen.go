@@ -59,13 +59,13 @@ func seenOhms(m *electrics.Meter, said string) (Shown, error) {
 		return Shown{}, err
 	}
 	fine := m.Fitting(v.X)
-	e := coarse(v.X, step(said, v.X), fine)
+	e := coarse(step(said, v.X), fine)
 	return Shown{Lo: max(0, v.X-e), Hi: v.X + e}, nil
 }
 
 // coarse is how much farther than on its best range a reading may be off that
 // was written with the given step: read on the next larger range, or rounded.
-func coarse(x, step float64, fine electrics.Range) float64 {
+func coarse(step float64, fine electrics.Range) float64 {
 	switch {
 	case step <= fine.Count*1.001:
 		return fine.Count / 2
