@@ -9,6 +9,7 @@ need cadical cadical
 need minisat minisat
 need units units
 need pdftotext poppler-utils
+need zbarimg zbar-tools
 need chromium chromium
 [ -z "$missing" ] && exit 0
 if command -v apt-get >/dev/null 2>&1 && [ "$(id -u)" = 0 ]; then

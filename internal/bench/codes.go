@@ -8,6 +8,7 @@ import (
 	"loomwright/internal/drawing"
 	"loomwright/internal/electrics"
 	"loomwright/internal/loom"
+	"loomwright/internal/meter"
 	"loomwright/internal/part"
 	"loomwright/internal/place"
 	"loomwright/internal/proof"
@@ -19,7 +20,7 @@ import (
 // Codes lists the record of every diagnostic code, sorted: help, man page and
 // documentation are made from it.
 func Codes() []diag.Code {
-	out := slices.Concat(source.Codes(), place.Codes, drawing.Codes, []diag.Code{unproved, unmeasured}, swap.Codes, electrics.Codes, part.Codes, loom.Codes, wiring.Codes, proof.Codes())
+	out := slices.Concat(source.Codes(), place.Codes, drawing.Codes, []diag.Code{unproved}, meter.Codes, swap.Codes, electrics.Codes, part.Codes, loom.Codes, wiring.Codes, proof.Codes())
 	slices.SortFunc(out, func(a, b diag.Code) int { return strings.Compare(a.Code, b.Code) })
 	return out
 }

@@ -2,6 +2,7 @@ package bench
 
 import (
 	"fmt"
+	"slices"
 
 	"loomwright/internal/build"
 	"loomwright/internal/diag"
@@ -74,9 +75,9 @@ func (b *Bench) Draw(name, data string, o DrawOptions) (Drawn, error) {
 	out := Drawn{Crossings: len(d.Crossings), Findings: append(list, more...).Sorted()}
 	var err error
 	s := d.Scene()
-	if warn := notProved(report, len(g.Unknown)); warn != "" {
+	if warn := notProved(report.Rows, report.Findings); warn != "" {
 		s.Items = append(s.Items, banner(s, warn))
-		out.Findings = append(out.Findings, diag.Diagnostic{Code: unproved.Code, Severity: unproved.Severity, Span: g.Loom.Doc.Text.Span(1, 1, 1), Message: warn})
+		out.Findings = append(out.Findings, drawnUnproved(g, warn))
 	}
 	out.Picture, err = paint(s, o)
 	return out, err
@@ -87,9 +88,9 @@ func (b *Bench) Draw(name, data string, o DrawOptions) (Drawn, error) {
 var unproved = diag.Code{Code: "drawn-unproved", Severity: diag.Warning, Says: "a loom with errors or unknown leads was drawn", Notice: "a band across the drawing says not to solder from it"}
 
 // notProved says why a drawing is not one to solder from; "" when it is.
-func notProved(r proof.Report, unknown int) string {
+func notProved(rows []proof.Row, findings diag.List) string {
 	errors := 0
-	for _, d := range r.Findings {
+	for _, d := range findings {
 		if d.Severity == diag.Error {
 			errors++
 		}
@@ -99,7 +100,7 @@ func notProved(r proof.Report, unknown int) string {
 		return "NOT PROVED: 1 error. Do not solder from this drawing; see loomwright check."
 	case errors > 1:
 		return fmt.Sprintf("NOT PROVED: %d errors. Do not solder from this drawing; see loomwright check.", errors)
-	case unknown > 0:
+	case slices.ContainsFunc(rows, func(r proof.Row) bool { return r.Unsure }):
 		return "NOT PROVED: leads are unknown. Find them with the meter before you solder."
 	}
 	return ""

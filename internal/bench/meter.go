@@ -45,16 +45,17 @@ func (b *Bench) Readings(name, data string, when When, o meter.Options) Readings
 		proofs, more := meter.Stages(l, stagesOf(g), o)
 		out.Lists, out.Findings = append(out.Lists, proofs...), append(out.Findings, more...)
 	case Sending:
-		out.Lists = append(out.Lists, meter.BeforeSending(g, o))
+		p, more := meter.BeforeSending(g, o)
+		out.Lists, out.Findings = append(out.Lists, p), append(out.Findings, more...)
 	default:
-		t := meter.NewTable(g, o)
+		t, more := meter.NewTable(g, o)
+		out.Findings = append(out.Findings, more...)
 		if t == nil {
-			out.Findings.Add(notMeasured(g))
 			return out
 		}
 		out.Lists, out.Alike = append(out.Lists, t.Proof()), t.LookAlike()
 		if o.Access == meter.Outside {
-			out.Add = meter.Additions(g, o)
+			out.Add, _ = meter.Additions(g, o)
 		}
 	}
 	return out
@@ -68,13 +69,6 @@ func stagesOf(g *wiring.Graph) []meter.Stage {
 		out = append(out, meter.Stage{Name: s.Name, Soldered: plan.SolderedAfter(s.Last)})
 	}
 	return out
-}
-
-var unmeasured = diag.Code{Code: "not-measured", Severity: diag.Error, Says: "a loom's readings cannot be worked out", Notice: "no list of readings"}
-
-func notMeasured(g *wiring.Graph) diag.Diagnostic {
-	return diag.Diagnostic{Code: unmeasured.Code, Severity: unmeasured.Severity, Span: g.Loom.Doc.Text.Span(1, 1, 1),
-		Message: "the readings of this loom cannot be worked out: a value that no part can have, or too many settings"}
 }
 
 // Case is a loom on the bench with something wrong: what its readings can show
@@ -92,9 +86,9 @@ func (b *Bench) OpenCase(name, data string, o meter.Options) (*Case, diag.List, 
 	if g == nil {
 		return nil, list, errNoCase
 	}
-	t := meter.NewTable(g, o)
-	if t == nil {
-		return nil, append(list, notMeasured(g)), errNoCase
+	t, more := meter.NewTable(g, o)
+	if list = append(list, more...); t == nil {
+		return nil, list, errNoCase
 	}
 	return &Case{t}, list, nil
 }

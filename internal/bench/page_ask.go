@@ -32,6 +32,7 @@ type Ask struct {
 
 	Outside bool             `json:"outside,omitempty"` // measure with the guitar closed
 	State   *diagnosis.State `json:"state,omitempty"`
+	At      *[3]float64      `json:"at,omitempty"` // where a part is to lie
 }
 
 // Failure answers a call that could not be done: a usage error, in words.
@@ -83,6 +84,7 @@ func (d *Desk) Calls() map[string]func(Ask) any {
 		"want":   func(a Ask) any { return asEdited(d.bench.Want(a.Name, a.Text, a.With, a.Value)) },
 		"wishes": func(a Ask) any { return d.Wishes(a.Name, a.Text) },
 		"judge":  func(a Ask) any { return orFailure(d.Judge(a)) },
+		"place":  func(a Ask) any { return asEdited(d.bench.PlacePart(a.Name, a.Text, a.Part, a.At)) },
 		"format": func(a Ask) any { text, list := d.bench.Format(a.Name, a.Text); return Formatted{text, some(list)} },
 	}
 }

@@ -10,7 +10,8 @@ import (
 // terminal is. What can stay where it was in the sketch before, stays.
 type Sketch struct {
 	Pictured
-	Spots []Spot `json:"spots"` // by terminal
+	Spots  []Spot               `json:"spots"`  // by terminal
+	Places map[string][]float64 `json:"places"` // of parts: x, y in mm, quarter turns
 }
 
 // Spot is where a terminal is, in mm of the group called loom; nil: nowhere.
@@ -19,11 +20,12 @@ type Spot []float64
 // Sketch draws the loom that lies open.
 func (d *Desk) Sketch(a Ask) (Sketch, error) {
 	p := d.Open(a.Name, a.Text)
-	out := Sketch{Pictured: Pictured{Findings: some(nil)}, Spots: []Spot{}}
+	out := Sketch{Pictured: Pictured{Findings: some(nil)}, Spots: []Spot{}, Places: map[string][]float64{}}
 	g := p.Graph
 	if g == nil {
 		return out, nil
 	}
+	d.drawn = loosened(d.drawn, g)
 	plans, list := place.Lay(g, place.Options{Keep: d.drawn.Keep()})
 	if len(plans) == 0 {
 		out.Findings = some(list)
@@ -37,6 +39,9 @@ func (d *Desk) Sketch(a Ask) (Sketch, error) {
 	d.drawn = drawn.Save()
 	picture, err := paint(drawn.Scene(), DrawOptions{Format: InlineSVG})
 	out.SVG, out.Crossings, out.Findings = string(picture), len(drawn.Crossings), some(append(list, more...).Sorted())
+	for _, p := range d.drawn.Places {
+		out.Places[p.Part] = p.At[:]
+	}
 	for _, s := range drawn.Plan.Spots {
 		spot := Spot(nil)
 		if s.Part >= 0 {

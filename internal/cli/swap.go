@@ -130,8 +130,14 @@ func printSwapWords(w io.Writer, r swap.Result) {
 	}
 }
 
-// swapTable makes a loom for each customer of a table, on all cores.
+// swapTable makes a loom for each customer of a table.
 func (a *app) swapTable(b *bench.Bench, name, data, table, folder string) error {
+	return a.eachRow(b, table, folder, "loom", func(row swap.Row) string { return a.swapOne(b, name, data, row, folder) })
+}
+
+// eachRow does one thing for each customer of a table, on all cores, with a
+// line of progress; make returns why a row failed, or "".
+func (a *app) eachRow(b *bench.Bench, table, folder, thing string, make func(swap.Row) string) error {
 	text, err := a.read(table)
 	if err != nil {
 		return err
@@ -141,31 +147,38 @@ func (a *app) swapTable(b *bench.Bench, name, data, table, folder string) error 
 	if err := os.MkdirAll(folder, 0o755); err != nil {
 		return err
 	}
-	failed := make([]string, len(rows))
-	var done sync.WaitGroup
+	failed := parallel(len(rows), func(i int) string { return make(rows[i]) }, func(done int) {
+		fmt.Fprintf(a.streams.Err, "\r%d of %d", done, len(rows))
+	})
+	fmt.Fprintln(a.streams.Err)
+	return a.listFailed(rows, failed, thing, list.HasErrors())
+}
+
+// parallel runs n pieces of work on all cores and returns what each said;
+// progress hears how many are done.
+func parallel(n int, work func(i int) string, progress func(done int)) []string {
+	out := make([]string, n)
+	var group sync.WaitGroup
 	var mu sync.Mutex
 	finished := 0
 	next := make(chan int)
-	for range min(runtime.NumCPU(), max(1, len(rows))) {
-		done.Add(1)
-		go func() {
-			defer done.Done()
+	for range min(runtime.NumCPU(), max(1, n)) {
+		group.Go(func() {
 			for i := range next {
-				failed[i] = a.swapOne(b, name, data, rows[i], folder)
+				out[i] = work(i)
 				mu.Lock()
 				finished++
-				fmt.Fprintf(a.streams.Err, "\r%d of %d", finished, len(rows))
+				progress(finished)
 				mu.Unlock()
 			}
-		}()
+		})
 	}
-	for i := range rows {
+	for i := range n {
 		next <- i
 	}
 	close(next)
-	done.Wait()
-	fmt.Fprintln(a.streams.Err)
-	return a.listFailed(rows, failed, list.HasErrors())
+	group.Wait()
+	return out
 }
 
 // swapOne makes one customer's loom; it returns why it failed, or "".
@@ -180,7 +193,7 @@ func (a *app) swapOne(b *bench.Bench, name, data string, row swap.Row, folder st
 	return ""
 }
 
-func (a *app) listFailed(rows []swap.Row, failed []string, errors bool) error {
+func (a *app) listFailed(rows []swap.Row, failed []string, thing string, errors bool) error {
 	made := 0
 	for i, why := range failed {
 		if why == "" {
@@ -189,7 +202,7 @@ func (a *app) listFailed(rows []swap.Row, failed []string, errors bool) error {
 		}
 		fmt.Fprintf(a.streams.Out, "%s (line %d): %s\n", rows[i].Name, rows[i].Line, why)
 	}
-	fmt.Fprintf(a.streams.Out, "%s made, %d failed\n", plural(made, "loom", "looms"), len(rows)-made)
+	fmt.Fprintf(a.streams.Out, "%s made, %d failed\n", plural(made, thing, thing+"s"), len(rows)-made)
 	if made < len(rows) || errors {
 		return errFindings
 	}

@@ -1,0 +1,95 @@
+package bench
+
+import (
+	"fmt"
+	"time"
+
+	"loomwright/internal/diag"
+	"loomwright/internal/meter"
+	"loomwright/internal/scene"
+	"loomwright/internal/sheet"
+	"loomwright/internal/swap"
+	"loomwright/internal/wiring"
+)
+
+// SheetOptions choose a build sheet.
+type SheetOptions struct {
+	HTML  bool
+	Page  string    // "", "a4", "letter"
+	Grey  bool      // for black-and-white print
+	For   string    // whom it is for
+	Base  string    // address of a bench page, for the QR code; "": an empty place
+	Loom  string    // the loom's link behind the base address; "": the file's name
+	Date  time.Time // that it bears; zero: none
+	Empty bool      // leave the readings to be written in
+}
+
+// Sheeted is a build sheet; Data is nil where there is none.
+type Sheeted struct {
+	Data     []byte
+	Findings diag.List
+}
+
+// Sheet makes the build sheet of a loom: cautions, settings, drawing, parts, cut
+// list, solder steps with a reading after each stage.
+func (b *Bench) Sheet(name, data string, o SheetOptions) (Sheeted, error) {
+	g, l, list := b.graph(diag.NewText(name, data))
+	if g == nil {
+		return Sheeted{Findings: list}, nil
+	}
+	in, more := sheet.Gather(g)
+	list = append(list, more...)
+	in.For, in.Link = o.For, sheet.Link{Base: o.Base, Loom: o.Loom, File: name}
+	if !o.Date.IsZero() {
+		in.Date = o.Date.Format("2 January 2006")
+	}
+	if !o.Empty {
+		proofs, _ := meter.Stages(l, stagesOf(g), meter.Options{})
+		in.Readings = func(stage int) []string { return readingLines(proofs, stage) }
+	}
+	d := sheet.Compose(in)
+	var out []byte
+	var err error
+	if o.HTML {
+		out, err = d.HTML()
+	} else {
+		out, err = d.PDF(printOf(o))
+	}
+	if warn := notProved(in.Rows, in.Findings); warn != "" {
+		list.Add(drawnUnproved(g, warn))
+	}
+	return Sheeted{out, list}, err
+}
+
+func printOf(o SheetOptions) sheet.Print {
+	p := sheet.Print{Paper: scene.A4, Grey: o.Grey, Date: o.Date}
+	if o.Page == "letter" {
+		p.Paper = scene.Letter
+	}
+	return p
+}
+
+func drawnUnproved(g *wiring.Graph, warn string) diag.Diagnostic {
+	return diag.Diagnostic{Code: unproved.Code, Severity: unproved.Severity, Span: g.Loom.Doc.Text.Span(1, 1, 1), Message: warn}
+}
+
+// readingLines puts the readings after a stage of work in lines for paper.
+func readingLines(proofs []meter.Proof, stage int) []string {
+	if stage >= len(proofs) {
+		return nil
+	}
+	var out []string
+	for _, l := range proofs[stage].Lines {
+		shows := l.Shows
+		if l.Lo != "" {
+			shows = fmt.Sprintf("%s (%s to %s)", l.Shows, l.Lo, l.Hi)
+		}
+		out = append(out, fmt.Sprintf("%s A right loom shows %s.", l.Do, shows))
+	}
+	return out
+}
+
+// SheetRow makes loom and sheet of one customer of a table.
+func (b *Bench) SheetRow(name, data string, row swap.Row, o SheetOptions) sheet.Made {
+	return sheet.Make(diag.NewText(name, data), b.Library, row, o.Base, printOf(o))
+}
