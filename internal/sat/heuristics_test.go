@@ -120,3 +120,69 @@ func TestArenaMovesClauses(t *testing.T) {
 		t.Error("the second clause was damaged")
 	}
 }
+
+// Reductions leave two watches to every clause, and never forget one that an
+// assignment rests on, however poor it looks.
+func TestReductionsKeepReasonsAndWatches(t *testing.T) {
+	s := threeSatSolver(200, 840)
+	s.MaxConflicts = 8000
+	s.PollEvery = 500
+	s.Stop = func() bool { return !watched(t, s) }
+	s.Solve()
+	if s.stats.Forgotten < 1000 {
+		t.Fatalf("too easy: %+v", s.stats)
+	}
+	s.simplify()
+	for s.propagate() == noRef && s.decide() {
+	}
+	reasons := 0
+	for _, l := range s.trail {
+		if c := s.vars[l>>1].reason; c != noRef && s.arena.has(c, markLearned) {
+			s.arena.setUsed(c, 0)
+			s.arena.setLBD(c, 100)
+			reasons++
+		}
+	}
+	s.reduce()
+	for _, l := range s.trail {
+		if c := s.vars[l>>1].reason; c != noRef && s.arena.has(c, markGarbage) {
+			t.Errorf("the reason of %v is gone", l)
+		}
+	}
+	if !watched(t, s) || reasons < 10 {
+		t.Errorf("%d reasons were learned", reasons)
+	}
+}
+
+func threeSatSolver(vars, clauses int) *Solver {
+	r := rand.New(rand.NewPCG(1, 1))
+	s := New(Options{})
+	s.NewVars(vars)
+	for range clauses {
+		p := r.Perm(vars)
+		s.AddClause(Lit(2*p[0]+2+r.IntN(2)), Lit(2*p[1]+2+r.IntN(2)), Lit(2*p[2]+2+r.IntN(2)))
+	}
+	return s
+}
+
+func watched(t *testing.T, s *Solver) bool {
+	t.Helper()
+	count := map[ref]int{}
+	for l, ws := range s.watches {
+		for _, w := range ws {
+			first := s.arena.lits(w.ref())[:2]
+			if Lit(l) != first[0] && Lit(l) != first[1] {
+				t.Errorf("%v watches %v", Lit(l), s.arena.lits(w.ref()))
+			}
+			count[w.ref()]++
+		}
+	}
+	for _, list := range [][]ref{s.original, s.learned} {
+		for _, c := range list {
+			if count[c] != 2 {
+				t.Errorf("%v has %d watches", s.arena.lits(c), count[c])
+			}
+		}
+	}
+	return !t.Failed()
+}
