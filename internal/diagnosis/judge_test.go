@@ -89,6 +89,25 @@ func TestFoundInTheLoomsWords(t *testing.T) {
 	}
 }
 
+// The texts of a diagnosis tell what to do at every step.
+func TestTexts(t *testing.T) {
+	table := tableOf(t, oneTwin, meter.Options{})
+	f, _ := faultCalled(t, table, "bridge.north has shorted turns")
+	b := newBench(table.Graph, 21, f)
+	s, r := played(t, table, b)
+	first := judged(t, table, diagnosis.State{})
+	if text := first.Text(); !strings.Contains(text, first.Next.Do) || !strings.Contains(text, "a right loom: ") {
+		t.Errorf("first text:\n%s", text)
+	}
+	if text := r.Text(); !strings.Contains(text, f.Words) || !strings.Contains(text, "Read bridge.north at its leads") {
+		t.Errorf("last text:\n%s", text)
+	}
+	r = judged(t, table, s.With(diagnosis.Answer{Ask: "ohms strings.wire to jack.sleeve; volume pushed", Said: "OL"}))
+	if text := r.Text(); !strings.Contains(text, "leaves unexplained:") || !strings.Contains(text, "Take this reading again") {
+		t.Errorf("text of a contradiction:\n%s", text)
+	}
+}
+
 // A right loom is called right, and what no reading shows is said.
 func TestHealthyIsAnAnswer(t *testing.T) {
 	for _, name := range []string{oneTwin, twoTwins} {

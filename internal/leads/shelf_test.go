@@ -215,6 +215,9 @@ func table(p *part.Part) map[string]map[string]bool {
 func checkSwitch(t *testing.T, id string, p *part.Part, f *leads.FoundSwitch) {
 	t.Helper()
 	text := f.Part("found: " + p.Name)
+	if !strings.Contains(f.Text(), p.Switches[0].Positions[0].Name+": ") {
+		t.Errorf("%s: %s", id, f.Text())
+	}
 	back, list := shelf("switch/found.yaml", text).Part("switch/found")
 	if back == nil || len(list) > 0 {
 		t.Fatalf("%s: %v\n%s", id, list, text)

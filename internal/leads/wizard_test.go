@@ -251,6 +251,9 @@ func TestPolesTheOtherWayRound(t *testing.T) {
 // Without a compass the phase is known and the true start is not: it is said.
 func TestWithoutCompass(t *testing.T) {
 	f, n := play(t, leads.State{Pickup: leads.Pickup{Make: leads.Twin, Leads: fourLeads}}, twin(fourLeads, true, true))
+	if text := f.Text(); !strings.Contains(text, "pink: north.start") || !strings.Contains(text, "- Phase known") {
+		t.Errorf("text:\n%s", text)
+	}
 	if n.compass != 0 || !strings.Contains(strings.Join(f.Notes, " "), "Phase known, true start unknown") {
 		t.Errorf("%+v after %+v", f.Notes, n)
 	}

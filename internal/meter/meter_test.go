@@ -303,6 +303,24 @@ func countMissed(m []Missed) int {
 	return len(seen)
 }
 
+// The text of a proof has every reading in plain words.
+func TestProofText(t *testing.T) {
+	p := tableOf(t, bench(t, "one-twin"), Options{Access: Outside}).Proof()
+	text := p.Text()
+	for _, want := range []string{
+		"Plug a cable into the output: red probe on its tip, black on its sleeve. Read ohms on the 20 kΩ range.",
+		"Volume pulled (knob pulled out), knobs at 10.",
+		"Right: 1.83 kΩ to 2.26 kΩ, most likely 2.02 kΩ.",
+		"These 6 readings show 98 of the 119 faults that can be; no shorter list shows as many.",
+		"not shown: open joint of bridge.bare at volume.case: no reading that is offered changes with it",
+		"fingers off both probe tips",
+	} {
+		if !strings.Contains(text, want) {
+			t.Errorf("%q is missing in\n%s", want, text)
+		}
+	}
+}
+
 // What stays hidden with the cavity open is what the coils lie across: the
 // volume's own value and taper. Everything else is shown.
 func TestMissedWithTheCavityOpen(t *testing.T) {
