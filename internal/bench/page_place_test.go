@@ -7,7 +7,7 @@ import (
 
 func TestPlacePart(t *testing.T) {
 	b := New()
-	const loom = "loomwright: 1\nparts:\n  coil: {is: pickup/single-coil}\n  jack: {is: jack/mono}\njoins:\n  - coil.coil.start -- jack.tip\n  - coil.coil.finish -- jack.sleeve\n"
+	const loom = "loomwright: 1\nparts:\n  coil: {is: pickup/single-coil}\n  jack: {is: jack/mono}\njoins:\n  - coil.coil.start  -- jack.tip\n  - coil.coil.finish -- jack.sleeve\n"
 	text := loom
 	for _, c := range []struct {
 		use  string

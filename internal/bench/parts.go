@@ -1,6 +1,9 @@
 package bench
 
 import (
+	"slices"
+	"sync"
+
 	"loomwright/internal/diag"
 	"loomwright/internal/part"
 )
@@ -16,24 +19,31 @@ type PartLine struct {
 // Parts lists every part in the library and on the shelves, and every lead
 // code, by id. Files that cannot be read are findings.
 func (b *Bench) Parts() ([]PartLine, diag.List) {
-	var out []PartLine
-	var list diag.List
-	for _, id := range b.Library.IDs() {
-		if code, isCode := codeName(id); isCode {
-			c, more := b.Library.Code(code)
-			list = append(list, more...)
-			if c != nil {
-				out = append(out, PartLine{ID: id, Class: "lead code", Name: code, About: c.About})
-			}
-			continue
-		}
-		p, more := b.Library.Part(id)
-		list = append(list, more...)
-		if p != nil {
-			out = append(out, PartLine{ID: id, Class: p.Class, Name: p.Name, About: p.About})
-		}
+	ids := b.Library.IDs()
+	lines, lists := make([]PartLine, len(ids)), make([]diag.List, len(ids))
+	var all sync.WaitGroup
+	for i, id := range ids {
+		all.Go(func() { lines[i], lists[i] = b.partLine(id) })
 	}
-	return out, list
+	all.Wait()
+	lines = slices.DeleteFunc(lines, func(l PartLine) bool { return l.ID == "" })
+	return lines, slices.Concat(lists...)
+}
+
+// partLine reads one part or lead code; no line where it cannot be read.
+func (b *Bench) partLine(id string) (PartLine, diag.List) {
+	if code, isCode := codeName(id); isCode {
+		c, list := b.Library.Code(code)
+		if c == nil {
+			return PartLine{}, list
+		}
+		return PartLine{ID: id, Class: "lead code", Name: code, About: c.About}, list
+	}
+	p, list := b.Library.Part(id)
+	if p == nil {
+		return PartLine{}, list
+	}
+	return PartLine{ID: id, Class: p.Class, Name: p.Name, About: p.About}, list
 }
 
 // Part finds one part by id.

@@ -81,13 +81,19 @@ func readingLines(proofs []meter.Proof, stage int) []string {
 	var out []string
 	for _, l := range proofs[stage].Lines {
 		shows := l.Shows
-		if l.Lo != "" {
+		switch {
+		case l.Lo == "" || l.Lo == "OL" || l.Lo == "1":
+			shows += overWords[l.Lo]
+		case l.Lo != l.Hi:
 			shows = fmt.Sprintf("%s (%s to %s)", l.Shows, l.Lo, l.Hi)
 		}
-		out = append(out, fmt.Sprintf("%s A right loom shows %s.", l.Do, shows))
+		out = append(out, fmt.Sprintf("%s **Right: %s.**", l.Do, shows))
 	}
 	return out
 }
+
+// overWords explain what a meter shows of an open circuit.
+var overWords = map[string]string{"OL": " (open)", "1": " (at the left: open)"}
 
 // SheetRow makes loom and sheet of one customer of a table.
 func (b *Bench) SheetRow(name, data string, row swap.Row, o SheetOptions) sheet.Made {

@@ -169,30 +169,44 @@ func anonymous(items []scene.Item) []scene.Item {
 
 // reading is the slot for what the meter shows after a stage.
 func (f *flow) reading(b Reading) []chunk {
-	const pad = 2.4
-	title := "**Reading after “" + b.Stage + "”**"
-	var lines [][]span
+	title := wrap("**Reading after “"+b.Stage+"”**", f.width()-2*readingPad, bodySize)
+	out := []chunk{f.washed(title, false, 3)}
+	out[0].keep = true
+	if len(b.Lines) == 0 {
+		return append(out, f.writingLine())
+	}
 	for _, l := range b.Lines {
-		lines = append(lines, wrap(l, f.width()-2*pad-8, bodySize)...)
+		out = append(out, f.washed(wrap(l, f.width()-2*readingPad-6, bodySize), true, 0))
 	}
-	step := bodySize * lineHeight
-	height := 2*pad + step*float64(1+max(len(lines), 0))
-	if len(lines) == 0 {
-		height += 6
-	}
-	return []chunk{{height: height, before: 3, paint: func(at scene.Point) []scene.Item {
-		frame := scene.Box(at.X, at.Y, f.width(), height)
-		items := []scene.Item{scene.Path{Outline: scene.RoundRect(frame, 1.5), Fill: wash, Stroke: scene.Stroke{Color: rule, Width: 0.25}}}
-		head, _ := setLines(wrap(title, f.width()-2*pad, bodySize), at.Add(scene.Pt(pad, pad)), bodySize, lineHeight, ink)
-		items = append(items, head...)
-		if len(lines) == 0 {
-			y := frame.Max.Y - pad - 1
-			return append(items, scene.Path{Outline: scene.Segment(scene.Pt(at.X+pad, y), scene.Pt(frame.Max.X-pad, y)), Stroke: scene.Stroke{Color: soft, Width: 0.2}})
+	return out
+}
+
+// readingPad is the space inside a reading's ground, mm.
+const readingPad = 2.4
+
+// washed sets lines on a tinted ground, behind a box to tick if wanted.
+func (f *flow) washed(lines [][]span, tick bool, before float64) chunk {
+	height := readingPad + bodySize*lineHeight*float64(len(lines))
+	return chunk{height: height, before: before, paint: func(at scene.Point) []scene.Item {
+		items := []scene.Item{scene.Path{Outline: scene.Rectangle(scene.Box(at.X, at.Y, f.width(), height)), Fill: wash}}
+		left := readingPad
+		if tick {
+			items = append(items, box(at.Add(scene.Pt(readingPad, readingPad/2+0.5)), 3))
+			left += 6
 		}
-		for i := range lines {
-			items = append(items, box(at.Add(scene.Pt(pad, pad+step*float64(i+1)+0.5)), 3))
+		text, _ := setLines(lines, at.Add(scene.Pt(left, readingPad/2)), bodySize, lineHeight, ink)
+		return append(items, text...)
+	}}
+}
+
+// writingLine is a line to write a reading on.
+func (f *flow) writingLine() chunk {
+	const height = 8
+	return chunk{height: height, paint: func(at scene.Point) []scene.Item {
+		y := at.Y + height - readingPad
+		return []scene.Item{
+			scene.Path{Outline: scene.Rectangle(scene.Box(at.X, at.Y, f.width(), height)), Fill: wash},
+			scene.Path{Outline: scene.Segment(scene.Pt(at.X+readingPad, y), scene.Pt(at.X+f.width()-readingPad, y)), Stroke: scene.Stroke{Color: soft, Width: 0.2}},
 		}
-		body, _ := setLines(lines, at.Add(scene.Pt(pad+6, pad+step)), bodySize, lineHeight, ink)
-		return append(items, body...)
-	}}}
+	}}
 }
