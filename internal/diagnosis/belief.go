@@ -8,7 +8,8 @@ import (
 	"loomwright/internal/meter"
 )
 
-// Judgements (no source), adjustable through Options.
+// Judgements (no source). How likely the kinds of fault are beside one another
+// is meter.Options' to say.
 const (
 	wholeShare = 0.1  // how likely the loom is whole beside all faults together
 	doubtLeft  = 0.05 // what a doubted reading leaves to a case that it speaks against

@@ -362,6 +362,38 @@ func stagesOf(g *wiring.Graph) []Stage {
 	return out
 }
 
+// What no reading tells apart is said in groups: no two members of different
+// groups look alike in all readings, and members of one group have a neighbour in
+// it that no reading surely tells from them.
+func TestLookAlike(t *testing.T) {
+	for _, name := range []string{"one-twin", "two-twins"} {
+		for _, access := range []Access{Outside, Open} {
+			table := tableOf(t, bench(t, name), Options{Access: access})
+			groups := table.LookAlike()
+			group := map[string]int{}
+			largest := 0
+			for i, g := range groups {
+				largest = max(largest, len(g.Faults))
+				for _, f := range g.Faults {
+					group[f] = i + 1
+				}
+			}
+			alone := 0
+			for c := 1; c < len(table.Cases); c++ {
+				if group[table.Cases[c].Faults[0].Words] == 0 {
+					alone++
+					for o := range table.Cases {
+						if o != c && !table.toldApart(c, o) {
+							t.Errorf("%s is in no group and looks like another", table.Cases[c].Faults[0].Words)
+						}
+					}
+				}
+			}
+			t.Logf("%s, %s: %d of %d circuits are told from all others, %d groups of the rest, the largest has %d faults", name, access, alone, len(table.Cases)-1, len(groups), largest)
+		}
+	}
+}
+
 // After every stage of work of every example there are readings for what was
 // soldered; over all stages they rule out every open joint of the loom.
 func TestStagesProveEveryJoint(t *testing.T) {

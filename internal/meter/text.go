@@ -30,10 +30,10 @@ func (p *Proof) Text() string {
 
 // Right says what a right loom shows.
 func (l *Line) Right() string {
-	switch {
-	case l.Lo == "":
+	switch l.Lo {
+	case "":
 		return l.Shows
-	case l.Lo == l.Hi:
+	case l.Hi:
 		return l.Lo
 	}
 	return fmt.Sprintf("%s to %s, most likely %s", l.Lo, l.Hi, l.Shows)
