@@ -116,16 +116,22 @@ func (l *Library) IDs() []string {
 
 func lookup[T any](l *Library, memo map[string]found[T], id string, make func(*diag.Text) (T, diag.List)) found[T] {
 	l.mu.Lock()
-	defer l.mu.Unlock()
-	if f, ok := memo[id]; ok {
+	f, ok := memo[id]
+	l.mu.Unlock()
+	if ok {
 		return f
 	}
 	text, err := l.read(id)
 	if err != nil { // not kept: the file may come yet
 		return found[T]{list: diag.List{l.missing(id, err)}}
 	}
-	f := found[T]{text: text}
+	f.text = text
 	f.value, f.list = make(text)
+	l.mu.Lock()
+	defer l.mu.Unlock()
+	if first, ok := memo[id]; ok {
+		return first // read by another at the same time: all get one
+	}
 	memo[id] = f
 	return f
 }
