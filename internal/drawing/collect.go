@@ -13,7 +13,7 @@ func (d *Drawing) collect(b *board, res route.Result) {
 		if !p.Routed || len(p.Points) < 2 {
 			continue
 		}
-		w := Wire{Run: -1, with: -1, Strand: b.strand[i], Points: ease(p.Points), Clean: !p.Conflict}
+		w := Wire{Run: -1, with: -1, Strand: b.strand[i], Points: ease(p.Points), lane: p.Points, Clean: !p.Conflict}
 		if w.Strand < 0 {
 			w.stub, w.A = true, d.Graph.Terms[b.lead[i]].Name
 			w.Look = d.leadLook(b.lead[i])
@@ -57,7 +57,8 @@ func (d *Drawing) fillWire(w *Wire, s *place.Strand) {
 	w.Run, w.Step = s.Run, d.Options.Steps[s.Run]
 	w.A, w.B = d.endName(s.A), d.endName(s.B)
 	if s.Core >= 0 {
-		w.A, w.B = d.Graph.Terms[d.Graph.Runs[s.Run].Braid].Name, d.endName(s.A)
+		core := &d.Plan.Strands[s.Core]
+		w.A, w.B = "the braid from "+d.endName(core.A)+" to "+d.endName(core.B), d.endName(s.A)
 	}
 }
 

@@ -65,6 +65,7 @@ type Drawing struct {
 	Options   Options
 	Cost      float64
 	Box       scene.Rect // of all that is drawn, with a little room
+	effort    int
 	joints    []Joint
 	soldered  setting.Nets
 	names     [][]place.Line // of parts
@@ -79,6 +80,7 @@ type Wire struct {
 	Look      Look
 	A, B      string        // what it joins, in the loom's words
 	Points    []scene.Point // corners of its lane, from A to B
+	lane      []scene.Point // as the router has it: without eased jogs
 	Mouth     *scene.Point  // of a pickup's lead: where it leaves its jacket
 	Tap       [2]bool       // its ends that lie on a cable
 	Outline   scene.Outline
@@ -115,21 +117,25 @@ func Draw(g *wiring.Graph, plans []place.Plan, o Options) (Drawing, diag.List) {
 const (
 	careful      = 3
 	secondChance = 1.8
+	quickEffort  = 600_000
+	mostEffort   = 1_500_000
 )
 
 // bestDrawing routes all plans quickly, and with care those that came out best.
 func bestDrawing(g *wiring.Graph, plans []place.Plan, o Options) *Drawing {
 	var quick []*Drawing
 	for i := range plans {
-		quick = append(quick, newDrawing(g, &plans[i], o, route.Options{Quick: true}))
+		quick = append(quick, newDrawing(g, &plans[i], o, route.Options{Quick: true, Effort: quickEffort}))
 	}
 	slices.SortStableFunc(quick, func(a, b *Drawing) int { return cmp.Compare(a.Cost, b.Cost) })
 	var best *Drawing
+	spent := 0
 	for i, q := range quick {
-		if i >= careful || i > 0 && q.Cost > quick[0].Cost*secondChance {
+		if i >= careful || i > 0 && (q.Cost > quick[0].Cost*secondChance || spent > mostEffort) {
 			break
 		}
-		if d := newDrawing(g, q.Plan, o, route.Options{}); best == nil || d.Cost < best.Cost {
+		d := newDrawing(g, q.Plan, o, route.Options{})
+		if spent += d.effort; best == nil || d.Cost < best.Cost {
 			best = d
 		}
 	}
@@ -149,6 +155,7 @@ func newDrawing(g *wiring.Graph, p *place.Plan, o Options, effort route.Options)
 	d := &Drawing{Graph: g, Plan: p, Options: o}
 	b := newBoard(d)
 	res := route.Route(&b.board, b.wires, effort)
+	d.effort = res.Effort
 	d.Cost = res.Cost + float64(res.Conflicts)*200 + p.Awkward
 	d.collect(b, res)
 	return d

@@ -211,3 +211,33 @@ func along(a, b *Wire) float64 {
 	}
 	return sum
 }
+
+// wordsUnder is more than 0 when a box lies on words, a lug or a mark.
+func (d *Drawing) wordsUnder(box scene.Rect) float64 {
+	cost := 0.0
+	for _, lines := range d.names {
+		for _, n := range lines {
+			if n.Box().Overlaps(box) {
+				cost += onWords
+			}
+		}
+	}
+	for t := range d.Plan.Spots {
+		s := &d.Plan.Spots[t]
+		if s.Part < 0 || s.InFan || s.InCase || d.inSleeve(t) {
+			continue
+		}
+		if l, ok := d.labels[t]; ok && l.box(s).Overlaps(box) {
+			cost += onWords
+		}
+		if around(s.At, 1.4).Overlaps(box) || s.HasPin && around(s.Pin, 1.1).Overlaps(box) {
+			cost += onJoint
+		}
+	}
+	for _, m := range d.Marks {
+		if m.Box().Overlaps(box) {
+			cost += onTag
+		}
+	}
+	return cost
+}

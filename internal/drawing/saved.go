@@ -34,8 +34,11 @@ func (d *Drawing) Save() *Saved {
 		s.Places = append(s.Places, SavedPart{d.partName(p), [3]float64{p.At.X, p.At.Y, float64(p.Turn)}})
 	}
 	for _, w := range d.Wires {
+		if w.lane == nil {
+			continue // straight from lug to lug
+		}
 		lane := SavedLane{A: w.A, B: w.B}
-		for _, p := range w.Points {
+		for _, p := range w.lane {
 			lane.Points = append(lane.Points, [2]float64{p.X, p.Y})
 		}
 		s.Lanes = append(s.Lanes, lane)

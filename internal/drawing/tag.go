@@ -61,35 +61,52 @@ const (
 	wordBonus  = 14 // what the colour's whole word is worth over its letters
 )
 
-// placeTags marks both ends of every wire, one tag on a short one.
+// tagger puts tags on a drawing, one after the other.
+type tagger struct {
+	*Drawing
+	clutter *clutter
+	number  []int // of each tag in the clutter
+}
+
+// placeTags marks both ends of every wire, one end of a short one; then those
+// without a good place try again.
 func (d *Drawing) placeTags() {
+	t := &tagger{Drawing: d, clutter: d.clutterOf()}
 	for i := range d.Wires {
 		w := &d.Wires[i]
 		if w.Length < oneTag || w.stub || w.Tap[0] {
-			d.Tags = append(d.Tags, d.bestTag(i, 0, w.Length))
+			t.put(t.bestTag(i, 0, w.Length))
 			continue
 		}
 		for end := range 2 {
-			t := d.bestTag(i, end, w.Length/2)
-			if t.Free && t.Leader == nil || end == 0 || w.Length > oneTagWill {
-				d.Tags = append(d.Tags, t)
+			best := t.bestTag(i, end, w.Length/2)
+			if best.Free && best.Leader == nil || end == 0 || w.Length > oneTagWill {
+				t.put(best)
 			}
 		}
 	}
-	for range 2 {
-		for k := range d.Tags {
-			if !d.Tags[k].Free {
-				t := d.Tags[k]
-				d.Tags[k].At = scene.Pt(-1e6, -1e6) // out of its own way
-				reach := d.Wires[t.Wire].Length
-				d.Tags[k] = d.bestTag(t.Wire, t.End, reach)
-			}
+	for k := range d.Tags {
+		if !d.Tags[k].Free {
+			t.again(k)
 		}
 	}
 }
 
+func (t *tagger) put(tag Tag) {
+	t.Tags = append(t.Tags, tag)
+	t.number = append(t.number, t.clutter.add(tag.Box().Grow(0.4), onTag, -1))
+}
+
+// again finds a tag another place, now that all others have theirs.
+func (t *tagger) again(k int) {
+	t.clutter.remove(t.number[k])
+	old := t.Tags[k]
+	t.Tags[k] = t.bestTag(old.Wire, old.End, t.Wires[old.Wire].Length)
+	t.number[k] = t.clutter.add(t.Tags[k].Box().Grow(0.4), onTag, -1)
+}
+
 // bestTag tries all places along a wire up to a reach from its end.
-func (d *Drawing) bestTag(i, end int, reach float64) Tag {
+func (d *tagger) bestTag(i, end int, reach float64) Tag {
 	w := &d.Wires[i]
 	var best Tag
 	cost := math.Inf(1)
@@ -127,7 +144,7 @@ const (
 )
 
 // besideTag finds a place beside a wire that has no room for its tag.
-func (d *Drawing) besideTag(i, end int) (Tag, float64) {
+func (d *tagger) besideTag(i, end int) (Tag, float64) {
 	w := &d.Wires[i]
 	var best Tag
 	cost := math.Inf(1)
@@ -162,23 +179,28 @@ func besideWays(upright bool) []scene.Point {
 	return []scene.Point{{Y: 1}, {Y: -1}, {X: 0.7, Y: 0.7}, {X: -0.7, Y: 0.7}, {X: 0.7, Y: -0.7}, {X: -0.7, Y: -0.7}}
 }
 
-// leaderCost charges a leader for the wires that it crosses.
-func (d *Drawing) leaderCost(t *Tag) float64 {
+// leaderCost charges a leader for what it runs over.
+func (d *tagger) leaderCost(t *Tag) float64 {
 	cost := 0.0
-	for i := range d.Wires {
-		w := &d.Wires[i]
-		for k := 1; i != t.Wire && k < len(w.Points); k++ {
-			if segmentDistance(w.Points[k-1], w.Points[k], *t.Leader, t.leaderEnd()) < halfWire+0.2 {
-				cost += onLeader
-			}
+	a, b := *t.Leader, t.leaderEnd()
+	d.clutter.near(segmentBox(a, b).Grow(0.05), func(o *thing) {
+		if o.cost < onCrossing || o.wire == t.Wire || !cutsBox(a, b, o.box) {
+			return
 		}
-	}
-	for _, j := range d.joints {
-		if pointSegment(j.At, *t.Leader, t.leaderEnd()) < 1.2 {
-			cost += onLeader / 2
-		}
-	}
+		cost += onLeader
+	})
 	return cost
+}
+
+// cutsBox reports whether a segment runs through a box, in steps of half a mm.
+func cutsBox(a, b scene.Point, box scene.Rect) bool {
+	n := int(a.Dist(b)*2) + 1
+	for k := range n + 1 {
+		if p := a.Lerp(b, float64(k)/float64(n)); p.X > box.Min.X && p.X < box.Max.X && p.Y > box.Min.Y && p.Y < box.Max.Y {
+			return true
+		}
+	}
+	return false
 }
 
 // leaderEnd is where a leader meets its tag: the nearest point of its edge.
@@ -228,38 +250,23 @@ func (w *Wire) eachPlace(end int, reach float64, slants bool, do func(at scene.P
 }
 
 // tagCost weighs what a tag would lie on.
-func (d *Drawing) tagCost(t *Tag) float64 {
+func (d *tagger) tagCost(t *Tag) float64 {
 	box := t.Box()
 	cost := 0.0
-	for i := range d.Wires {
-		if i != t.Wire || t.Leader != nil {
-			cost += onWire * covered(&d.Wires[i], box.Grow(0.5))
+	d.clutter.near(box, func(o *thing) {
+		if o.wire != t.Wire || t.Leader != nil {
+			cost += o.cost
 		}
-	}
+	})
 	if t.Leader == nil {
 		cost += d.ownBends(t, box)
 	}
-	for k := range d.Tags {
-		if d.Tags[k].Box().Grow(0.4).Overlaps(box) {
-			cost += onTag
-		}
-	}
-	for _, c := range d.Crossings {
-		if around(c.At, 1.6).Overlaps(box) {
-			cost += onCrossing
-		}
-	}
-	for _, j := range d.joints {
-		if around(j.At, 1.5).Overlaps(box) {
-			cost += onJoint
-		}
-	}
-	return cost + d.wordsUnder(box) + d.bodiesUnder(box)
+	return cost
 }
 
 // ownBends charges a tag for hiding a bend of its own wire, or standing out
 // from its stretch.
-func (d *Drawing) ownBends(t *Tag, box scene.Rect) float64 {
+func (d *tagger) ownBends(t *Tag, box scene.Rect) float64 {
 	w := &d.Wires[t.Wire]
 	cost := 0.0
 	for k, p := range w.Points {
@@ -297,42 +304,3 @@ func segmentBox(a, b scene.Point) scene.Rect {
 func around(p scene.Point, r float64) scene.Rect { return scene.Rect{Min: p, Max: p}.Grow(r) }
 
 func abs(x float64) float64 { return math.Abs(x) }
-
-func (d *Drawing) wordsUnder(box scene.Rect) float64 {
-	cost := 0.0
-	for _, lines := range d.names {
-		for _, n := range lines {
-			if n.Box().Overlaps(box) {
-				cost += onWords
-			}
-		}
-	}
-	for t := range d.Plan.Spots {
-		s := &d.Plan.Spots[t]
-		if s.Part < 0 || s.InFan || s.InCase || d.inSleeve(t) {
-			continue
-		}
-		if l, ok := d.labels[t]; ok && l.box(s).Overlaps(box) {
-			cost += onWords
-		}
-		if around(s.At, 1.4).Overlaps(box) || s.HasPin && around(s.Pin, 1.1).Overlaps(box) {
-			cost += onJoint
-		}
-	}
-	for _, m := range d.Marks {
-		if m.Box().Overlaps(box) {
-			cost += onTag
-		}
-	}
-	return cost
-}
-
-func (d *Drawing) bodiesUnder(box scene.Rect) float64 {
-	cost := 0.0
-	for i := range d.Plan.Parts {
-		if p := &d.Plan.Parts[i]; p.Box.Overlaps(box) {
-			cost += onBody
-		}
-	}
-	return cost
-}

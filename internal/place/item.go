@@ -46,6 +46,7 @@ type layout struct {
 	left    bool
 
 	template template // by which it is arranged
+	worth    float64  // its total when it was ranked last
 }
 
 // link is a strand as seen while parts are moved: two ends, each an item and a

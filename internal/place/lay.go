@@ -16,7 +16,7 @@ var Codes = []diag.Code{
 
 // Options choose among layouts. The zero value is the usual.
 type Options struct {
-	Plans int                   // how many plans to return, best first; 0: ten
+	Plans int                   // how many plans to return, best first; 0: ten, fewer of a large loom
 	Keep  map[string][3]float64 // places from an earlier drawing: x, y, quarter turns
 }
 
@@ -41,14 +41,15 @@ func Lay(g *wiring.Graph, o Options) ([]Plan, diag.List) {
 		l.turnAll()
 		done = append(done, l)
 	}
-	byTotal := func(a, b *layout) int { return cmp.Compare(a.total(), b.total()) }
-	slices.SortStableFunc(done, byTotal)
-	for _, l := range done[:min(len(done), varied)] {
-		done = append(done, l.turned()...)
+	rank(done)
+	if pots := len(base.of(rolePot)); pots <= mostTurned {
+		for _, l := range done[:min(len(done), varied)] {
+			done = append(done, l.turned()...)
+		}
+		rank(done)
 	}
-	slices.SortStableFunc(done, byTotal)
 	var plans []Plan
-	for _, l := range done[:min(len(done), cmp.Or(o.Plans, 10))] {
+	for _, l := range done[:min(len(done), cmp.Or(o.Plans, base.usualPlans()))] {
 		l.placeSmall()
 		l.separate()
 		plans = append(plans, l.plan())
@@ -57,8 +58,23 @@ func Lay(g *wiring.Graph, o Options) ([]Plan, diag.List) {
 	return plans, append(list, base.overlaps()...)
 }
 
-// varied is of how many layouts the turns of pots are varied.
-const varied = 2
+// usualPlans is how many plans are worth routing: fewer of a large loom.
+func (l *layout) usualPlans() int { return min(max(400/max(len(l.links), 1), 1), 10) }
+
+// rank sorts layouts, the most promising first.
+func rank(all []*layout) {
+	for _, l := range all {
+		l.worth = l.total()
+	}
+	slices.SortStableFunc(all, func(a, b *layout) int { return cmp.Compare(a.worth, b.worth) })
+}
+
+// varied is of how many layouts the turns of pots are varied, mostTurned up to
+// how many pots.
+const (
+	varied     = 2
+	mostTurned = 8
+)
 
 // turned are layouts that differ from this one in the turn of one pot.
 func (l *layout) turned() []*layout {

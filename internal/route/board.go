@@ -164,6 +164,7 @@ type Result struct {
 	Cost      float64 // mm and their like: length, bends, crossings, what is passed
 	Crossings int
 	Conflicts int
+	Effort    int // grid nodes that were looked at
 }
 
 // Spacing is the least distance of two parallel wires, mm.
@@ -171,6 +172,6 @@ const Spacing = 2.2
 
 // Options bound the work.
 type Options struct {
-	Effort int  // grid nodes that may be looked at; 0: the usual
+	Effort int  // grid nodes that may be looked at after each wire has a first path; 0: the usual
 	Quick  bool // no improvement: for choosing among boards
 }

@@ -15,6 +15,7 @@ func (r *router) negotiate(most int) {
 	pressure := float64(firstPressure)
 	for round := range most {
 		r.pressure = int32(min(pressure, 40*hard))
+		r.first = round == 0
 		again := 0
 		for _, w := range order {
 			s := &r.state[w]
@@ -24,14 +25,28 @@ func (r *router) negotiate(most int) {
 			again++
 			r.redo(w)
 		}
-		if again == 0 {
+		if again == 0 || r.effort < 0 {
 			break
 		}
 		r.remember()
 		pressure *= growth
 	}
+	r.first = false
+	r.restoreLost()
 	r.pressure = hard
 	clear(r.history)
+}
+
+// restoreLost gives wires that lost their path when the effort ran out one
+// again.
+func (r *router) restoreLost() {
+	for _, w := range r.order() {
+		if !r.state[w].routed {
+			r.first = true
+			r.lay(w, noLimit)
+			r.first = false
+		}
+	}
 }
 
 // redo routes a wire anew, and after it those that end on it.

@@ -21,7 +21,9 @@ type router struct {
 	on        [][]int // wires that end on each wire
 	traffic
 	pressure int32 // of a conflict, units per mm
-	effort   int
+	effort   int   // nodes that may still be looked at
+	looked   int   // nodes that have been
+	first    bool  // every wire gets a first path, whatever it takes
 	random   uint64
 	// scratch of find
 	best, run, from, seen, goal []int32
@@ -31,7 +33,7 @@ type router struct {
 }
 
 // usualEffort is how many nodes are looked at before the best so far is taken.
-const usualEffort = 12_000_000
+const usualEffort = 3_000_000
 
 // hard is the pressure of a conflict when drawings are compared, mm per mm.
 const hard = 100 * unit
@@ -50,7 +52,9 @@ func Route(b *Board, wires []Wire, o Options) Result {
 		r.negotiate(rounds)
 		r.improve()
 	}
-	return r.result()
+	out := r.result()
+	out.Effort = r.looked
+	return out
 }
 
 func newRouter(b *Board, wires []Wire) *router {

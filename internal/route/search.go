@@ -45,8 +45,13 @@ func (r *router) find(w int, limit int32) (found, bool) {
 	}
 	r.terrain.ease(&r.grid, wire, -1)
 	r.state[w].reach = [2]scene.Rect{r.reach(s.starts), r.reach(s.goals)}
-	s.aim()
+	s.aim(window)
 	out, ok := s.run(limit)
+	if !ok && limit == noLimit {
+		s.heap = s.heap[:0]
+		s.aim(noLimit)
+		out, ok = s.run(limit)
+	}
 	for _, p := range s.goals {
 		r.goal[stateOf(p.node, p.dir.Back())] = 0
 	}
@@ -69,8 +74,14 @@ func (r *router) reach(ports []port) scene.Rect {
 
 func stateOf(n int32, d Dir) int32 { return n*4 + int32(d) }
 
+// window is how far around its ends a wire looks for its way first, mm.
+const window = 48
+
+// outside marks lines beyond the window.
+const outside = -1
+
 // aim marks the goals and fills the heuristic's tables.
-func (s *search) aim() {
+func (s *search) aim(margin float64) {
 	r, g := s.r, &s.r.grid
 	r.epoch++
 	i, j := g.ij(s.goals[0].node)
@@ -85,6 +96,17 @@ func (s *search) aim() {
 		}
 	}
 	s.hx, s.hy = distances(g.xs, s.gx, r.hx), distances(g.ys, s.gy, r.hy)
+	box := r.state[s.wire].reach[0].Union(r.state[s.wire].reach[1]).Grow(margin)
+	narrowTo(s.hx, g.xs, box.Min.X, box.Max.X)
+	narrowTo(s.hy, g.ys, box.Min.Y, box.Max.Y)
+}
+
+func narrowTo(h []int32, lines []float64, lo, hi float64) {
+	for i, v := range lines {
+		if v < lo || v > hi {
+			h[i] = outside
+		}
+	}
 }
 
 func distances(lines []float64, goal [2]int, out []int32) []int32 {
@@ -94,10 +116,14 @@ func distances(lines []float64, goal [2]int, out []int32) []int32 {
 	return out
 }
 
-// ahead is a lower bound of what is left: distance, and bends that no path avoids.
+// ahead is a lower bound of what is left: distance, and bends that no path
+// avoids. It is outside beyond the window.
 func (s *search) ahead(n int32, d Dir) int32 {
 	i, j := s.r.grid.ij(n)
 	hx, hy := s.hx[i], s.hy[j]
+	if hx < 0 || hy < 0 {
+		return outside
+	}
 	h := hx + hy
 	if d.upright() {
 		hx, hy, i, j = hy, hx, j, i
@@ -140,8 +166,10 @@ func (s *search) run(limit int32) (found, bool) {
 		if f > g+s.ahead(n, d) {
 			continue // an older, dearer entry
 		}
-		if r.effort--; r.effort < 0 {
-			break
+		if r.looked++; !r.first {
+			if r.effort--; r.effort < 0 {
+				break
+			}
 		}
 		if k := r.goal[st]; k > 0 {
 			s.heap.push(g+s.endCost(&s.goals[k-1])+lastPiece(&s.goals[k-1], r.run[st]), -st-1)
@@ -215,8 +243,12 @@ func (s *search) reachState(n int32, d Dir, g, run, from int32) {
 	if r.seen[st] == r.epoch && r.best[st] <= g {
 		return
 	}
+	h := s.ahead(n, d)
+	if h == outside {
+		return
+	}
 	r.seen[st], r.best[st], r.run[st], r.from[st] = r.epoch, g, run, from
-	s.heap.push(g+s.ahead(n, d), st)
+	s.heap.push(g+h, st)
 }
 
 // edgeCost is what an edge costs among the wires that are laid.
