@@ -12,6 +12,7 @@ import (
 	"loomwright/internal/scene"
 	"loomwright/internal/setting"
 	"loomwright/internal/svg"
+	"loomwright/internal/wiring"
 )
 
 // Format of a picture.
@@ -135,4 +136,8 @@ func paint(s scene.Scene, o DrawOptions) ([]byte, error) {
 		return paintPaper(s, o)
 	}
 	return nil, fmt.Errorf("there is no picture format %q", o.Format)
+}
+
+func drawnUnproved(g *wiring.Graph, warn string) diag.Diagnostic {
+	return diag.Diagnostic{Code: unproved.Code, Severity: unproved.Severity, Span: g.Loom.Doc.Text.Span(1, 1, 1), Message: warn}
 }

@@ -2,6 +2,7 @@ package bench
 
 import (
 	"io/fs"
+	"maps"
 	"strings"
 
 	"loomwright/examples"
@@ -33,6 +34,10 @@ type Ask struct {
 	Outside bool             `json:"outside,omitempty"` // measure with the guitar closed
 	State   *diagnosis.State `json:"state,omitempty"`
 	At      *[3]float64      `json:"at,omitempty"` // where a part is to lie
+
+	Base string `json:"base,omitempty"` // address of the page, for the sheet's QR code
+	Link string `json:"link,omitempty"` // what stands behind it to open this loom
+	Date string `json:"date,omitempty"` // that a sheet bears: 2026-01-31
 }
 
 // Failure answers a call that could not be done: a usage error, in words.
@@ -68,7 +73,7 @@ type Begin struct {
 // Calls are what a page may ask a desk, by name. Each answer can be written as
 // JSON; none panics on what a user wrote.
 func (d *Desk) Calls() map[string]func(Ask) any {
-	return map[string]func(Ask) any{
+	calls := map[string]func(Ask) any{
 		"begin":  func(Ask) any { return begin() },
 		"parts":  func(Ask) any { parts, _ := d.bench.Parts(); return parts },
 		"open":   func(a Ask) any { return d.Open(a.Name, a.Text) },
@@ -87,6 +92,8 @@ func (d *Desk) Calls() map[string]func(Ask) any {
 		"place":  func(a Ask) any { return asEdited(d.bench.PlacePart(a.Name, a.Text, a.Part, a.At)) },
 		"format": func(a Ask) any { text, list := d.bench.Format(a.Name, a.Text); return Formatted{text, some(list)} },
 	}
+	maps.Copy(calls, d.paperCalls())
+	return calls
 }
 
 func (a Ask) stand() Stand { return Stand{With: a.With, Knobs: a.Knobs} }

@@ -12,7 +12,7 @@ import (
 )
 
 // paintPaper writes a scene with its own fonts inside. The browser's core is
-// built without it, at half the size; its second core has it.
+// built without it, a third smaller; its second core has it.
 func paintPaper(s scene.Scene, o DrawOptions) ([]byte, error) {
 	switch o.Format {
 	case PDF:
@@ -29,4 +29,19 @@ func paintPaper(s scene.Scene, o DrawOptions) ([]byte, error) {
 		return png.Paint(s, png.Options{DPI: dpi, Grey: o.Grey})
 	}
 	return nil, fmt.Errorf("there is no picture format %q", o.Format)
+}
+
+// paperCalls are the calls of the second core.
+func (d *Desk) paperCalls() map[string]func(Ask) any {
+	return map[string]func(Ask) any{"sheet": func(a Ask) any { return orFailure(d.sheet(a)) }}
+}
+
+// sheet is the build sheet as PDF, with the page's own address in its QR code.
+func (d *Desk) sheet(a Ask) (Pictured, error) {
+	date, err := time.Parse(time.DateOnly, a.Date)
+	if err != nil {
+		return Pictured{}, fmt.Errorf("%q is not a date", a.Date)
+	}
+	s, err := d.bench.Sheet(a.Name, a.Text, SheetOptions{Page: a.Page, Grey: a.Grey, Base: a.Base, Loom: a.Link, Date: date})
+	return Pictured{Data: s.Data, Findings: some(s.Findings)}, err
 }

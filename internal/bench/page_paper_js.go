@@ -12,3 +12,6 @@ import (
 func paintPaper(_ scene.Scene, o DrawOptions) ([]byte, error) {
 	return nil, fmt.Errorf("this core does not write %s", o.Format)
 }
+
+// paperCalls are left out as well.
+func (d *Desk) paperCalls() map[string]func(Ask) any { return nil }

@@ -1,3 +1,5 @@
+//go:build !js || paper
+
 package bench
 
 import (
@@ -9,7 +11,6 @@ import (
 	"loomwright/internal/scene"
 	"loomwright/internal/sheet"
 	"loomwright/internal/swap"
-	"loomwright/internal/wiring"
 )
 
 // SheetOptions choose a build sheet.
@@ -67,10 +68,6 @@ func printOf(o SheetOptions) sheet.Print {
 		p.Paper = scene.Letter
 	}
 	return p
-}
-
-func drawnUnproved(g *wiring.Graph, warn string) diag.Diagnostic {
-	return diag.Diagnostic{Code: unproved.Code, Severity: unproved.Severity, Span: g.Loom.Doc.Text.Span(1, 1, 1), Message: warn}
 }
 
 // readingLines puts the readings after a stage of work in lines for paper.

@@ -98,7 +98,7 @@ func tryExport(t *testing.T, b context.Context, size [2]int64) {
 	into := t.TempDir()
 	v.do(command(cdpbrowser.SetDownloadBehavior, cdpbrowser.SetDownloadBehaviorParams{Behavior: cdpbrowser.SetDownloadBehaviorBehaviorAllow, DownloadPath: into, BrowserContextID: chromedp.FromContext(v.ctx).BrowserContextID}))
 	v.press("Print, export, share")
-	for words, want := range map[string][2]string{"Drawing as SVG": {".svg", "<?xml"}, "Drawing as PNG": {".png", "\x89PNG"}, "Drawing as PDF": {".pdf", "%PDF-"}, "Loom file": {".yaml", "# Saltmarsh"}} {
+	for words, want := range map[string][2]string{"Drawing as SVG": {".svg", "<?xml"}, "Drawing as PNG": {".png", "\x89PNG"}, "Drawing as PDF": {".pdf", "%PDF-"}, "Build sheet as PDF": {"-sheet.pdf", "%PDF-"}, "Loom file": {".yaml", "# Saltmarsh"}} {
 		v.press(words)
 		file := filepath.Join(into, strings.TrimSuffix(phaseLoom, ".yaml")+want[0])
 		for range 1200 {

@@ -26,7 +26,7 @@ func TestPage(t *testing.T) {
 		phone bool
 	}{
 		{"look", tryLook, true}, {"choose", tryChoose, true}, {"wire", tryWire, true}, {"keys", tryKeys, false}, {"text", tryText, true},
-		{"wish", tryWish, true}, {"knob", tryKnob, false}, {"save", trySave, false}, {"solder", trySolder, true}, {"meter", tryMeter, true}, {"fault", tryFault, true}, {"link", tryLink, false},
+		{"wish", tryWish, true}, {"knob", tryKnob, false}, {"save", trySave, false}, {"solder", trySolder, true}, {"meter", tryMeter, true}, {"fault", tryFault, true}, {"move", tryMove, true}, {"link", tryLink, false},
 		{"offline", tryOffline, false}, {"tabs", tryTabs, false}, {"dark", tryDark, false},
 		{"markup", tryMarkup, false}, {"export", tryExport, false},
 	} {
@@ -400,4 +400,35 @@ func (v *visit) say(what string) {
 		return true;
 	})()`)
 	v.until(fmt.Sprintf(`document.querySelector("lw-fault").seen.answers?.length > %d`, taken))
+}
+
+// tryMove drags a part, nudges one by button, and lets the layout decide again.
+func tryMove(t *testing.T, b context.Context, size [2]int64) {
+	v, _ := open(t, b, size, phaseLoom)
+	whole := v.text()
+	v.sheet("Drawing")
+	v.press("Move parts")
+	if size == desktop {
+		const jack = `(() => { const r = document.querySelector("lw-drawing .part[data-part=jack]").getBoundingClientRect(); return [r.x + r.width * 0.8, r.y + r.height / 2]; })()`
+		value[bool](v, `(document.querySelector("lw-drawing svg").scrollIntoView({ block: "center" }), true)`)
+		at := value[[]float64](v, jack)
+		v.drag(at, []float64{at[0] - 5, at[1] + 40})
+		v.until(`/place:\n +jack: \[/.test(document.querySelector("#loom-text").value)`)
+		v.proved()
+		v.shot("moved")
+		if now := value[[]float64](v, jack); now[1] < at[1]+5 {
+			t.Errorf("the jack was at %v and is at %v", at, now)
+		}
+		v.press("Undo")
+		v.until(`!document.querySelector("#loom-text").value.includes("place:")`)
+		v.proved()
+	}
+	v.press("5 mm to the right")
+	v.until(`/place:\n +(neck|jack): \[/.test(document.querySelector("#loom-text").value)`)
+	v.proved()
+	v.press("Let the layout decide")
+	v.until(`document.querySelector("#loom-text").value === ` + quoted(whole))
+	v.fits("move")
+	v.axe("move")
+	v.quiet()
 }

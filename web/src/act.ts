@@ -203,6 +203,14 @@ export async function cut(run: number): Promise<void> {
 export const setPart = (part: string, key: string, value: string): Promise<boolean> =>
   edited("part", { part, key, value }, `${part}: ${key} ${value}`);
 
+/** lay puts a part elsewhere in the drawing, by mm and quarter turns; nothing given: the layout decides. */
+export function lay(part: string, by?: { x: number; y: number; turn: number }): Promise<boolean> {
+  const at = store.state.sketch?.places?.[part];
+  if (!by) return edited("place", { part }, `${part} lies where the layout puts it`);
+  if (!at) return Promise.resolve(false);
+  return edited("place", { part, at: [at[0] + by.x, at[1] + by.y, at[2] + by.turn] }, `${part} moved`);
+}
+
 export const want = (setting: string, sound: string): Promise<boolean> =>
   edited("want", { with: setting, value: sound }, sound ? `with ${setting}: ${sound} is wanted` : `with ${setting}: nothing is asked`);
 

@@ -1,7 +1,7 @@
 // The drawing with its live path, and wires put in and cut on it: by pointer
 // (drag or tap), by keyboard, by touch.
 import { html, nothing } from "lit";
-import { cut, join, layAnew } from "./act.js";
+import { cut, join, lay, layAnew } from "./act.js";
 import { Canvas } from "./sketch.js";
 import { store } from "./store.js";
 import { define, View } from "./view.js";
@@ -11,6 +11,9 @@ class DrawingView extends View {
   private drawn?: unknown;
   private focused = 0;
   private fingers = new Map<number, { x: number; y: number }>();
+  private moving = false;
+  private chosenPart = "";
+  private dragged?: { g: SVGGElement; part: string; x: number; y: number };
   private down?: { x: number; y: number; term: number; run: number; crowd: boolean; moved: boolean };
 
   render() {
@@ -24,16 +27,50 @@ class DrawingView extends View {
         <button @click=${() => this.canvas?.zoom(1 / 1.5)} aria-label="Farther">−</button>
         <button @click=${() => this.canvas?.fit()}>All of it</button>
         <button @click=${layAnew}>Lay out anew</button>
+        <button aria-pressed=${this.moving} @click=${() => ((this.moving = !this.moving), store.set({ armed: -1, run: -1 }))}>Move parts</button>
       </div>
+      ${this.moving ? this.movers() : nothing}
       <p class="do" role="status">${term ? html`A wire from <strong>${term.name}</strong>: now choose where it goes. <button @click=${() => store.set({ armed: -1 })}>Not now</button>`
         : wire ? html`<strong>${this.wireTitle()}</strong> <button class="cut" @click=${() => cut(s.run)}>Cut this wire</button> <button @click=${() => store.set({ run: -1 })}>Leave it</button>`
+        : this.moving ? "Drag a part to where it lies in your guitar, or choose it above and nudge it."
         : html`Tap or drag from a terminal to another one: that is a wire. Tap a wire to choose it. With keys: arrows, Enter, W for its wires, Delete.`}</p>
       ${s.sketch && s.sketched !== s.text ? html`<p class="stale">Drawing it again …</p>` : nothing}
-      <div class="paper" @pointerdown=${this.pressed} @pointermove=${this.moved} @pointerup=${this.released} @pointercancel=${this.lost}
+      <div class="paper" @pointerdown=${this.pressed} @pointermove=${this.moved} @pointerup=${this.released} @pointercancel=${this.lost} ?data-moving=${this.moving}
         @wheel=${this.wheeled} @keydown=${this.keys}></div>
       ${s.sketch?.svg ? nothing : html`<p class="wait">${s.sketch ? "This loom cannot be drawn: see the findings." : "Drawing …"}</p>`}
       ${(s.sketch?.findings ?? []).filter((d) => d.severity !== "info").map((d) => html`<p class="foot">! ${d.message}</p>`)}
     </section>`;
+  }
+
+  private movers() {
+    const parts = this.state.loom?.parts ?? [];
+    const part = parts.some((p) => p.name === this.chosenPart) ? this.chosenPart : (parts[0]?.name ?? "");
+    const nudge = (word: string, label: string, x: number, y: number, turn = 0) =>
+      html`<button aria-label=${label} @click=${() => lay(part, { x, y, turn })}>${word}</button>`;
+    return html`<div class="row-of" role="group" aria-label="Move a part">
+      <label>Part <select @change=${(e: Event) => ((this.chosenPart = (e.target as HTMLSelectElement).value), this.requestUpdate())}>
+        ${parts.map((p) => html`<option ?selected=${p.name === part}>${p.name}</option>`)}</select></label>
+      ${nudge("←", "5 mm to the left", -5, 0)}${nudge("↑", "5 mm up", 0, -5)}${nudge("↓", "5 mm down", 0, 5)}${nudge("→", "5 mm to the right", 5, 0)}
+      ${nudge("↻", "A quarter turn", 0, 0, 1)}
+      <button @click=${() => lay(part)}>Let the layout decide</button></div>`;
+  }
+
+  /** grab takes hold of the part under the pointer. */
+  private grab(e: PointerEvent): void {
+    const g = (e.target as Element).closest<SVGGElement>(".part[data-part]");
+    if (!g || !this.canvas || !this.state.sketch?.places?.[g.dataset.part!]) return;
+    const p = this.canvas.point(e.clientX, e.clientY);
+    this.dragged = { g, part: g.dataset.part!, x: p.x, y: p.y };
+    (e.currentTarget as HTMLElement).setPointerCapture(e.pointerId);
+  }
+
+  private drop(e: PointerEvent): void {
+    const d = this.dragged!;
+    const p = this.canvas!.point(e.clientX, e.clientY);
+    this.dragged = undefined;
+    this.chosenPart = d.part;
+    if (Math.hypot(p.x - d.x, p.y - d.y) > 1) void lay(d.part, { x: p.x - d.x, y: p.y - d.y, turn: 0 });
+    else d.g.removeAttribute("transform");
   }
 
   protected updated(): void {
@@ -66,6 +103,10 @@ class DrawingView extends View {
       this.down = undefined;
       return;
     }
+    if (this.moving) {
+      this.grab(e);
+      return;
+    }
     this.down = { x: e.clientX, y: e.clientY, ...this.canvas.hit(e.clientX, e.clientY), moved: false };
     if (this.down.term >= 0 || this.canvas.zoomed) (e.currentTarget as HTMLElement).setPointerCapture(e.pointerId);
   }
@@ -75,6 +116,10 @@ class DrawingView extends View {
     if (!was || !this.canvas) return;
     if (this.fingers.size === 2) this.pinch(e);
     this.fingers.set(e.pointerId, { x: e.clientX, y: e.clientY });
+    if (this.dragged) {
+      const p = this.canvas.point(e.clientX, e.clientY);
+      this.dragged.g.setAttribute("transform", `translate(${p.x - this.dragged.x} ${p.y - this.dragged.y})`);
+    }
     if (!this.down) return;
     this.down.moved ||= Math.hypot(e.clientX - this.down.x, e.clientY - this.down.y) > 8;
     if (!this.down.moved) return;
@@ -92,6 +137,10 @@ class DrawingView extends View {
 
   private released(e: PointerEvent): void {
     this.fingers.delete(e.pointerId);
+    if (this.dragged && this.canvas) {
+      this.drop(e);
+      return;
+    }
     const d = this.down;
     this.down = undefined;
     this.canvas?.unthread();
@@ -111,7 +160,8 @@ class DrawingView extends View {
 
   private lost(e: PointerEvent): void {
     this.fingers.delete(e.pointerId);
-    this.down = undefined;
+    this.dragged?.g.removeAttribute("transform");
+    this.down = this.dragged = undefined;
     this.canvas?.unthread();
   }
 

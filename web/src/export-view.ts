@@ -19,6 +19,7 @@ class Export extends View {
       <div class="row-of">
         <button @click=${() => window.print()}>Print this page</button>
         <label>Paper <select @change=${(e: Event) => (this.page = (e.target as HTMLSelectElement).value)}><option value="a4">A4</option><option value="letter">Letter</option></select></label>
+        <button ?disabled=${!!this.busy} @click=${() => this.picture("sheet")}>Build sheet as PDF</button>
         ${["svg", "png", "pdf"].map((k) => html`<button ?disabled=${!!this.busy} @click=${() => this.picture(k)}>Drawing as ${k.toUpperCase()}</button>`)}
         <button @click=${() => give(store.state.name || "loom.yaml", new Blob([store.state.text], { type: "application/yaml" }))}>Loom file</button>
         <button @click=${this.share}>A link that carries this loom</button>
@@ -33,7 +34,8 @@ class Export extends View {
     const { name, text } = store.state;
     this.busy = kind === "svg" ? "Drawing …" : "Fetching the part that writes files, and drawing …";
     this.requestUpdate();
-    const out = await ask<Pictured>(kind === "svg" ? "draw" : "paper", "draw", { name, text, kind, page: kind === "pdf" ? this.page : "" });
+    const out = kind === "sheet" ? await this.sheet()
+      : await ask<Pictured>(kind === "svg" ? "draw" : "paper", "draw", { name, text, kind, page: kind === "pdf" ? this.page : "" });
     this.busy = "";
     this.requestUpdate();
     if (!out) return;
@@ -42,7 +44,15 @@ class Export extends View {
       return;
     }
     const data = out.svg ?? Uint8Array.from(atob(out.data ?? ""), (c) => c.charCodeAt(0));
-    give(name.replace(/\.ya?ml$/, "") + "." + kind, new Blob([data], { type: types[kind] }));
+    const end = kind === "sheet" ? "-sheet.pdf" : "." + kind;
+    give(name.replace(/\.ya?ml$/, "") + end, new Blob([data], { type: types[kind] ?? types.pdf }));
+  }
+
+  /** sheet asks for the build sheet; its QR code opens this loom on this page, in solder mode. */
+  private async sheet() {
+    const { name, text } = store.state;
+    const [base, loom] = (await link()).split("#");
+    return ask<Pictured>("paper", "sheet", { name, text, page: this.page, base, link: `#mode=solder&${loom}`, date: new Date().toISOString().slice(0, 10) });
   }
 
   private async share(): Promise<void> {

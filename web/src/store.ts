@@ -36,7 +36,7 @@ export interface State {
 }
 
 const initial: State = {
-  mode: "bench", panel: "table", name: "", text: "", saved: "", mark: "", findings: [], readable: false, sketched: "",
+  mode: "open", panel: "table", name: "", text: "", saved: "", mark: "", findings: [], readable: false, sketched: "",
   chosen: 0, over: -1, knobs: {}, band: false, armed: -1, run: -1, says: "", trouble: "", step: 0,
 };
 

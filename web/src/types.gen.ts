@@ -20,6 +20,10 @@ export interface Ask {
   grey?: boolean;
   outside?: boolean;
   state?: DiagnosisState;
+  at?: number[];
+  base?: string;
+  link?: string;
+  date?: string;
 }
 
 export interface Begin {
@@ -480,6 +484,7 @@ export interface Sketch {
   crossings: number;
   findings: DiagDiagnostic[] | null;
   spots: number[][] | null;
+  places: Record<string, number[]>;
 }
 
 export interface SoundExpr {
