@@ -147,14 +147,14 @@ func (r *resolver) unknownLeads(u *Use, code *part.Code, at diag.Span, hasLead m
 		case code.Leads[i].Unknown:
 			l.May = open
 			unknown++
-		case len(l.May) > 0:
+		case len(l.May) > 0 && slices.Contains(open, l.May[0]): // else the two are joined inside
 			link++
 		}
 		for _, t := range l.May {
 			hasLead[t] = true
 		}
 	}
-	if unknown > len(open) || link > 2 {
+	if unknown+link > len(open) || link > 2 {
 		r.fail("lead-code", at, "more leads are unknown, or are to be joined, than %s has coil ends left for them", u.Name)
 	}
 }

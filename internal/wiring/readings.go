@@ -20,10 +20,12 @@ func Readings(g *Graph) (readings [][][2]int, all bool) {
 				}
 			}
 		}
-		if len(next) > maxReadings {
+		switch {
+		case len(next) > maxReadings:
 			return readings[:1], false
+		case len(next) > 0: // else more leads than ends: this one leads nowhere
+			readings = next
 		}
-		readings = next
 	}
 	return readings, true
 }
