@@ -16,12 +16,14 @@ type doubles struct {
 	trials, masked           int
 	contradicted, verified   int // flagged by a contradiction; by verification
 	flagged, oneOfTwo, wrong int
+	verifying, lines         int // diagnoses that came to a verification, readings of it
 }
 
 func (d *doubles) String() string {
 	n := float64(d.trials)
-	return fmt.Sprintf("%d pairs (%d more are the same circuit as a single fault): flagged %.1f %% (%.1f %% while asking, %.1f %% on verification), silently one of the two %.1f %%, silently wrong %.1f %%",
-		d.trials, d.masked, 100*float64(d.flagged)/n, 100*float64(d.contradicted)/n, 100*float64(d.verified)/n, 100*float64(d.oneOfTwo)/n, 100*float64(d.wrong)/n)
+	return fmt.Sprintf("%d pairs (%d more are the same circuit as a single fault): flagged %.1f %% (%.1f %% while asking, %.1f %% on verification), silently one of the two %.1f %%, silently wrong %.1f %%; a verification has %.1f readings",
+		d.trials, d.masked, 100*float64(d.flagged)/n, 100*float64(d.contradicted)/n, 100*float64(d.verified)/n, 100*float64(d.oneOfTwo)/n, 100*float64(d.wrong)/n,
+		float64(d.lines)/float64(max(1, d.verifying)))
 }
 
 // double diagnoses two faults at once, then verifies the proposal.
@@ -54,6 +56,8 @@ func (d *doubles) double(t testing.TB, table *meter.Table, lists map[int]*meter.
 	if lists[top] == nil {
 		lists[top] = diagnosis.Verification(table, &r.Suspects[0])
 	}
+	d.verifying++
+	d.lines += len(lists[top].Lines)
 	for _, l := range lists[top].Lines {
 		a, err := meter.Parse(table.Graph, l.Key)
 		if err != nil {
