@@ -46,6 +46,13 @@ func drawn(tb testing.TB, g *wiring.Graph, o Options) *Drawing {
 	return &d
 }
 
+// redrawn draws a loom again on the plan that was chosen.
+func redrawn(d *Drawing, o Options) *Drawing {
+	o.Steps = d.Options.Steps
+	out, _ := Draw(d.Graph, []place.Plan{*d.Plan}, o)
+	return &out
+}
+
 // exampleFiles are the looms of examples/ and of this package's testdata.
 func exampleFiles(tb testing.TB) map[string]string {
 	tb.Helper()

@@ -6,7 +6,7 @@ import "loomwright/internal/scene"
 var (
 	paper     = scene.RGB(0xFBF8F1)
 	ink       = scene.RGB(0x2E2A26)
-	faintInk  = scene.RGB(0x6E675E)
+	faintInk  = scene.RGB(0x564F46)
 	rule      = scene.RGB(0xCFC6B6)
 	cavity    = scene.RGB(0xF3EDDF)
 	cavityInk = scene.RGB(0xD9CDB6)
