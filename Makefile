@@ -2,7 +2,7 @@
 GO ?= go
 BIN := bin/loomwright
 
-.PHONY: all build page types demo test check lint wasm docs soak bench fmt clean oracles
+.PHONY: all build page tsc types demo test check lint wasm docs soak bench fmt clean oracles
 
 all: build
 
@@ -19,7 +19,7 @@ test: oracles check
 oracles:
 	./tools/oracles.sh
 
-check: lint wasm page
+check: lint wasm page tsc
 	$(GO) build ./...
 	$(GO) test ./...
 
@@ -39,6 +39,10 @@ wasm:
 page:
 	$(GO) build -C tools -o ../bin/page ./page
 	bin/page web
+
+# The types of the page's own code; where there is no tsc it says so.
+tsc:
+	@if command -v tsc >/dev/null; then tsc -p web; else echo 'tsc is not installed: the types of the page were not checked'; test -z "$(CI)"; fi
 
 # The page's types, written from the Go types that the core answers with.
 types:

@@ -7,12 +7,14 @@ package main
 import (
 	"encoding/json"
 	"fmt"
+	"runtime/debug"
 	"syscall/js"
 
 	"loomwright/internal/bench"
 )
 
 func main() {
+	debug.SetGCPercent(400) // a core is small and works in bursts: time matters more than memory
 	calls := map[string]any{}
 	for name, call := range bench.NewDesk(bench.New()).Calls() {
 		calls[name] = answer(call)

@@ -200,7 +200,7 @@ func (d *Desk) Ohms(name, data string, s Stand, from, to string) (Measured, erro
 // modelFor is the model of the loom that lies open; nil where it cannot be read.
 func (d *Desk) modelFor(name, data string) *electrics.Model {
 	p := d.Open(name, data)
-	if d.model == nil && p.Graph != nil && len(p.Checked.Rows) > 0 {
+	if d.model == nil && p.Graph != nil && len(p.Rows) > 0 {
 		d.model, _ = electrics.New(p.Graph, electrics.Options{Points: pagePoints, From: 40, To: 12e3})
 	}
 	return d.model

@@ -26,10 +26,7 @@ func (b *Bench) Join(name, data, from, to string) (string, error) {
 	case slices.ContainsFunc(g.Runs, func(r wiring.Run) bool { return r.A == a && r.B == z || r.A == z && r.B == a }):
 		return "", fmt.Errorf("%s and %s are joined already", from, to)
 	}
-	lines, err := withJoin(g, strings.Split(data, "\n"), fmt.Sprintf("%s -- %s", g.Terms[a].Name, g.Terms[z].Name))
-	if err != nil {
-		return "", err
-	}
+	lines := withJoin(g, strings.Split(data, "\n"), fmt.Sprintf("%s -- %s", g.Terms[a].Name, g.Terms[z].Name))
 	return b.edited(name, lines, len(g.Runs)+1)
 }
 
@@ -127,29 +124,29 @@ func (b *Bench) edited(name string, lines []string, runs int) (string, error) {
 }
 
 // withJoin puts a new line behind the last join.
-func withJoin(g *wiring.Graph, lines []string, join string) ([]string, error) {
+func withJoin(g *wiring.Graph, lines []string, join string) []string {
 	if n := len(g.Loom.Joins); n > 0 {
 		last := g.Loom.Joins[n-1].Span
 		at := last.End.Line - 1
 		first := lines[last.Start.Line-1]
 		indent := first[:len(first)-len(strings.TrimLeft(first, " "))]
-		return slices.Insert(lines, at+1, indent+"- "+join), nil
+		return slices.Insert(lines, at+1, indent+"- "+join)
 	}
 	for i, line := range lines {
 		if rest, ok := strings.CutPrefix(line, "joins:"); ok {
 			rest, _, _ = strings.Cut(rest, "#")
 			if r := strings.TrimSpace(rest); r == "" || r == "[]" {
 				lines[i] = "joins:"
-				return slices.Insert(lines, i+1, "  - "+join), nil
+				return slices.Insert(lines, i+1, "  - "+join)
 			}
 		}
 	}
 	for i, line := range lines {
 		if strings.HasPrefix(line, "sounds:") {
-			return slices.Insert(lines, i, "joins:", "  - "+join), nil
+			return slices.Insert(lines, i, "joins:", "  - "+join)
 		}
 	}
-	return append(lines, "joins:", "  - "+join), nil
+	return append(lines, "joins:", "  - "+join)
 }
 
 // withoutRun takes one run out of its line, or the line out with its only run.

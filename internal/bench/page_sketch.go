@@ -2,6 +2,7 @@ package bench
 
 import (
 	"loomwright/internal/build"
+	"loomwright/internal/diag"
 	"loomwright/internal/drawing"
 	"loomwright/internal/place"
 )
@@ -19,9 +20,8 @@ type Spot []float64
 
 // Sketch draws the loom that lies open.
 func (d *Desk) Sketch(a Ask) (Sketch, error) {
-	p := d.Open(a.Name, a.Text)
 	out := Sketch{Pictured: Pictured{Findings: some(nil)}, Spots: []Spot{}, Places: map[string][]float64{}}
-	g := p.Graph
+	g, _, _ := d.bench.graph(diag.NewText(a.Name, a.Text))
 	if g == nil {
 		return out, nil
 	}

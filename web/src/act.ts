@@ -73,6 +73,7 @@ const body = (s: State) => ({ name: s.name, text: s.text });
 async function prove(): Promise<void> {
   const s = store.state;
   const begun = performance.now();
+  void sketch(begun);
   const loom = await ask<OpenLoom>("edit", "open", body(s), "open");
   if (!loom || store.state.text !== s.text) return;
   if (failed(loom)) {
@@ -94,7 +95,6 @@ async function prove(): Promise<void> {
   performance.measure("text to table", { start: begun });
   if (!readable) return;
   void trace();
-  void sketch(begun);
 }
 
 /** sameSetting finds the chosen setting in a loom proved again, by its name. */
@@ -110,6 +110,7 @@ async function sketch(begun: number): Promise<void> {
   const sketch = await ask<Sketch>("draw", "sketch", body(s), "sketch");
   if (!sketch || store.state.text !== s.text) return;
   if (failed(sketch)) store.set({ trouble: sketch.error });
+  else if (!sketch.svg && store.state.sketch?.svg) return; // the text cannot be read now: the last drawing stays
   else store.set({ sketch, sketched: s.text });
   performance.measure("text to drawing", { start: begun });
 }
