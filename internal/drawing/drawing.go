@@ -6,6 +6,7 @@ package drawing
 import (
 	"cmp"
 	"fmt"
+	"math"
 	"slices"
 
 	"loomwright/internal/diag"
@@ -108,17 +109,16 @@ func Draw(g *wiring.Graph, plans []place.Plan, o Options) (Drawing, diag.List) {
 	if best == nil {
 		return Drawing{}, nil
 	}
-	best.finish()
 	return *best, best.findings()
 }
 
 // careful is how many plans are routed with care, and secondChance how much
 // dearer one may look in a quick routing for that.
 const (
-	careful      = 3
+	careful      = 6
 	secondChance = 1.8
 	quickEffort  = 600_000
-	mostEffort   = 1_500_000
+	mostEffort   = 1_700_000
 )
 
 // bestDrawing routes all plans quickly, and with care those that came out best.
@@ -129,14 +129,15 @@ func bestDrawing(g *wiring.Graph, plans []place.Plan, o Options) *Drawing {
 	}
 	slices.SortStableFunc(quick, func(a, b *Drawing) int { return cmp.Compare(a.Cost, b.Cost) })
 	var best *Drawing
-	spent := 0
+	spent, least := 0, math.Inf(1)
 	for i, q := range quick {
 		if i >= careful || i > 0 && (q.Cost > quick[0].Cost*secondChance || spent > mostEffort) {
 			break
 		}
 		d := newDrawing(g, q.Plan, o, route.Options{})
-		if spent += d.effort; best == nil || d.Cost < best.Cost {
-			best = d
+		spent += d.effort
+		if cost := d.finish(); cost < least {
+			best, least = d, cost
 		}
 	}
 	return best
@@ -161,8 +162,15 @@ func newDrawing(g *wiring.Graph, p *place.Plan, o Options, effort route.Options)
 	return d
 }
 
-// finish gives the wires their looks, and everything its words.
-func (d *Drawing) finish() {
+// What a drawing's readers pay for, beyond what the router counts, in mm.
+const (
+	perCrossing = 12
+	perFlaw     = 60
+)
+
+// finish gives the wires their looks, and everything its words. It returns what
+// the drawing costs its readers.
+func (d *Drawing) finish() float64 {
 	d.dress()
 	slices.SortStableFunc(d.Wires, func(a, b Wire) int { return cmp.Compare(a.Step, b.Step) })
 	d.bareCables()
@@ -173,6 +181,7 @@ func (d *Drawing) finish() {
 	d.findFlows()
 	d.placeTags()
 	d.crop()
+	return d.Cost + perCrossing*float64(len(d.Crossings)) + perFlaw*float64(len(Lint(d)))
 }
 
 // cropRoom is left around the drawing, mm.

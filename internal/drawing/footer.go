@@ -51,7 +51,11 @@ func (p *page) howToRead() scene.Group {
 	say(x+4, y+4.6, "solder here")
 	g.Items = append(g.Items, disc(scene.Pt(x+22, y+4.6), 0.75, paper, scene.RGB(0x77726C)))
 	say(x+24, y+4.6, "free lug")
-	say(x, y+9.2, "Where wires cross, the later step lies on top.")
+	last := "Where wires cross, the later step lies on top."
+	if len(p.d.Marks) > 0 {
+		last = "⏚ with a step: a ground wire between the two marks of that step."
+	}
+	say(x, y+9.2, last)
 	return g
 }
 

@@ -58,6 +58,7 @@ const (
 	tagStep    = 0.8
 	oneTag     = 30 // mm: a shorter wire has one tag
 	oneTagWill = 45 // mm: up to here a wire's second tag is left out where there is no room
+	tagsApart  = 22 // mm: nearer than that one tag says all
 	wordBonus  = 14 // what the colour's whole word is worth over its letters
 )
 
@@ -80,7 +81,7 @@ func (d *Drawing) placeTags() {
 		}
 		for end := range 2 {
 			best := t.bestTag(i, end, w.Length/2)
-			if best.Free && best.Leader == nil || end == 0 || w.Length > oneTagWill {
+			if end == 0 || best.Free && best.Leader == nil || w.Length > oneTagWill && !t.besideFirst(&best) {
 				t.put(best)
 			}
 		}
@@ -90,6 +91,12 @@ func (d *Drawing) placeTags() {
 			t.again(k)
 		}
 	}
+}
+
+// besideFirst reports whether a wire's second tag would stand close to its
+// first.
+func (t *tagger) besideFirst(second *Tag) bool {
+	return t.Tags[len(t.Tags)-1].At.Dist(second.At) < tagsApart
 }
 
 func (t *tagger) put(tag Tag) {

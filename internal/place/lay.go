@@ -16,7 +16,7 @@ var Codes = []diag.Code{
 
 // Options choose among layouts. The zero value is the usual.
 type Options struct {
-	Plans int                   // how many plans to return, best first; 0: ten, fewer of a large loom
+	Plans int                   // how many plans to return, best first; 0: sixteen, fewer of a large loom
 	Keep  map[string][3]float64 // places from an earlier drawing: x, y, quarter turns
 }
 
@@ -59,7 +59,7 @@ func Lay(g *wiring.Graph, o Options) ([]Plan, diag.List) {
 }
 
 // usualPlans is how many plans are worth routing: fewer of a large loom.
-func (l *layout) usualPlans() int { return min(max(400/max(len(l.links), 1), 1), 10) }
+func (l *layout) usualPlans() int { return min(max(400/max(len(l.links), 1), 1), 16) }
 
 // rank sorts layouts, the most promising first.
 func rank(all []*layout) {

@@ -21,6 +21,49 @@ func (r *router) improve() {
 		}
 	}
 	r.repair()
+	if r.shake() {
+		r.alone()
+		r.swaps()
+	}
+}
+
+// shakes is how often a wire is taken up with those that it crosses, and shaken
+// how many of them at most.
+const (
+	shakes = 60
+	shaken = 4
+)
+
+// shake takes up wires that cross others, with those that they cross, and lays
+// them in random orders.
+func (r *router) shake() (changed bool) {
+	for k := 0; k < shakes && r.effort > 0; k++ {
+		pairs := r.crossingPairs()
+		if len(pairs) == 0 {
+			break
+		}
+		w := pairs[r.roll(len(pairs))][r.roll(2)]
+		wires := []int{w}
+		for _, p := range pairs {
+			if p[0] == w || p[1] == w {
+				wires = append(wires, p[0]+p[1]-w)
+			}
+		}
+		r.shuffle(wires[1:])
+		wires = wires[:min(len(wires), 1+shaken)]
+		r.shuffle(wires)
+		if g := r.group(wires...); len(g) > 0 && r.try(g, g) > 0 {
+			changed = true
+		}
+	}
+	return changed
+}
+
+func (r *router) shuffle(wires []int) {
+	for i := len(wires) - 1; i > 0; i-- {
+		k := r.roll(i + 1)
+		wires[i], wires[k] = wires[k], wires[i]
+	}
 }
 
 // kept is a wire's place, to go back to.
@@ -229,10 +272,7 @@ func (r *router) repair() {
 		}
 		w := bad[r.roll(len(bad))]
 		wires := append(r.near(w), w)
-		for i := len(wires) - 1; i > 0; i-- {
-			k := r.roll(i + 1)
-			wires[i], wires[k] = wires[k], wires[i]
-		}
+		r.shuffle(wires)
 		g := r.group(wires...)
 		r.try(g, g)
 	}

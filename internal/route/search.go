@@ -11,7 +11,8 @@ const (
 	tailCross  = 30  // more for a crossing near an end of either wire
 	bendCross  = 25  // more for a crossing near a bend of either wire
 	bendRoom   = 3.0 // mm that is near
-	stubBend   = 25  // more for a bend less than stub after the last one
+	crossRoom  = 2.4 // mm from crossing to crossing
+	stubBend   = 40  // more for a bend less than stub after the last one
 	stub       = 2.2 // mm
 	nodeLength = 3   // mm of conflict that a shared node counts for
 )
@@ -43,7 +44,7 @@ func (r *router) find(w int, limit int32) (found, bool) {
 	if len(s.starts) == 0 || len(s.goals) == 0 {
 		return found{}, false
 	}
-	r.terrain.ease(&r.grid, wire, -1)
+	r.terrain.ease(&r.grid, r.board, wire, -1)
 	r.state[w].reach = [2]scene.Rect{r.reach(s.starts), r.reach(s.goals)}
 	s.aim(window)
 	out, ok := s.run(limit)
@@ -55,7 +56,7 @@ func (r *router) find(w int, limit int32) (found, bool) {
 	for _, p := range s.goals {
 		r.goal[stateOf(p.node, p.dir.Back())] = 0
 	}
-	r.terrain.ease(&r.grid, wire, 1)
+	r.terrain.ease(&r.grid, r.board, wire, 1)
 	r.heap = s.heap
 	return out, ok
 }
@@ -271,7 +272,7 @@ func (r *router) nodeCost(w int, n int32, in, out Dir, run int32) int32 {
 		if run < stub*unit {
 			cost += stubBend * unit
 		}
-		cost += r.crossingBefore(n, in)
+		cost += r.crossingBefore(n, in, bendRoom)
 		if c := r.through[0][n] + r.through[1][n] + r.stops[n]; c > 0 {
 			cost += int32(c) * r.pressure * nodeLength
 		}
@@ -286,14 +287,16 @@ func (r *router) nodeCost(w int, n int32, in, out Dir, run int32) int32 {
 		if r.elbow[n] > 0 || run < bendRoom*unit {
 			cost += c * bendCross * unit
 		}
+		cost += r.crossingBefore(n, in, crossRoom)
 	}
 	return cost
 }
 
-// crossingBefore is what a bend costs for lying just behind a crossing.
-func (r *router) crossingBefore(n int32, in Dir) int32 {
+// crossingBefore is what a bend or a crossing costs for lying just behind a
+// crossing.
+func (r *router) crossingBefore(n int32, in Dir, room float64) int32 {
 	before, _, length, ok := r.grid.step(n, in.Back())
-	if !ok || length >= bendRoom*unit {
+	if !ok || float64(length) >= room*unit {
 		return 0
 	}
 	return int32(r.through[1-b2i(in.upright())][before]) * bendCross * unit

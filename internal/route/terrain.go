@@ -86,12 +86,13 @@ func (t *terrain) layLug(g *grid, l Lug) {
 }
 
 // ease lets a wire over what is its own (sign −1), or takes that back (+1).
-func (t *terrain) ease(g *grid, w *Wire, sign int32) {
-	jumper := w.A.Over && w.B.Over && w.A.Part == w.B.Part
+func (t *terrain) ease(g *grid, b *Board, w *Wire, sign int32) {
+	jumper := w.A.Over && w.B.Over && w.A.Part == w.B.Part && w.A.Kind == AtTerm && w.B.Kind == AtTerm
 	for i, end := range []*End{&w.A, &w.B} {
 		if end.Over && (i == 0 || !jumper) {
 			for _, c := range t.bodies[end.Part] {
-				if jumper || end.Kind != AtTerm || t.nearTip(g, end, c.edge) {
+				twice := i == 1 && w.A.Over && w.A.Part == end.Part && mayCross(g, b, &w.A, c.edge)
+				if jumper || mayCross(g, b, end, c.edge) && !twice {
 					t.cost[c.edge] += sign * scaled(c.cost, unit*(1-overOwn/overBody))
 				}
 			}
@@ -114,10 +115,17 @@ func (t *terrain) ease(g *grid, w *Wire, sign int32) {
 // wayIn is how far over its own part a wire may run to a terminal amid it, mm.
 const wayIn = 13.0
 
-func (t *terrain) nearTip(g *grid, end *End, e int32) bool {
+// mayCross reports whether an edge over its own part is on a wire's way to its
+// end: near a terminal amid the part, or on the rim of a zone.
+func mayCross(g *grid, board *Board, end *End, e int32) bool {
 	a, b := g.edgeEnds(e)
+	mid := a.Lerp(b, 0.5)
+	if end.Kind == InZone {
+		z := &board.Zones[end.Index]
+		return z.inside(mid, -bodyMargin) && !z.inside(mid, jointRim+0.6)
+	}
 	for _, tip := range end.Tips {
-		if a.Lerp(b, 0.5).Dist(tip.At) <= wayIn {
+		if mid.Dist(tip.At) <= wayIn {
 			return true
 		}
 	}
