@@ -165,8 +165,8 @@ func (n *network) mergeParallel(bs []branch) []branch {
 	return out
 }
 
-// mergeSeries joins the two branches at every net that has no others, unless
-// they end at one net: those are parallel, which comes first.
+// mergeSeries joins the two branches at every net that has no others. All lie on
+// ways from hot to ground, so that no two come back to where they start.
 func (n *network) mergeSeries(bs []branch) []branch {
 	at, count := make([][2]int, n.nets.Count), make([]int, n.nets.Count)
 	for i, b := range bs {
@@ -183,9 +183,6 @@ func (n *network) mergeSeries(bs []branch) []branch {
 		}
 		i, k := at[net][0], at[net][1]
 		merged := bs[i].into(net).series(bs[k].outOf(net))
-		if merged.a == merged.b {
-			continue
-		}
 		bs[i], bs[k].form = merged, nil
 		if far := &at[merged.b]; far[0] == k {
 			far[0] = i

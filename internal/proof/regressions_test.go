@@ -3,7 +3,10 @@ package proof_test
 import (
 	"strings"
 	"testing"
+	"testing/fstest"
 
+	"loomwright/internal/bench"
+	"loomwright/internal/part"
 	"loomwright/internal/proof"
 )
 
@@ -118,11 +121,88 @@ func TestNoLoadVolumeIsBackwards(t *testing.T) {
   pot: {is: pot/no-load, track: 500k linear}
   jack: {is: jack/mono}
 joins:
-  - neck.coil.start -- pot.ccw
-  - pot.wiper -- jack.tip
+  - neck.coil.start, pot.wiper -- pot.cw
+  - pot.ccw -- jack.tip
   - neck.coil.finish, pot.case -- jack.sleeve
 `)
 	if r := c.Rows[0]; r.Output != proof.Open || len(r.Knobs) != 1 || r.Knobs[0].Does != "volume backwards" {
 		t.Errorf("%s, knobs %v", r.Output, r.Knobs)
+	}
+}
+
+// What only loads is no part of what is heard, also where it lies across two
+// pickups and something else is in the way of a third.
+func TestLoadAcrossPickups(t *testing.T) {
+	c := checked(t, `parts:
+  neck: {is: pickup/twin-coil}
+  bridge: {is: pickup/twin-coil}
+  middle: {is: pickup/single-coil}
+  cap: {is: capacitor/film, value: 10n}
+  r: {is: resistor/quarter-watt, value: 47k}
+  jack: {is: jack/mono}
+joins:
+  - neck.north.start, bridge.north.start, r.a -- jack.tip
+  - neck.north.finish, cap.a -- neck.south.finish
+  - bridge.north.finish, cap.b -- bridge.south.finish
+  - r.b -- middle.coil.start
+  - neck.south.start, bridge.south.start, middle.coil.finish -- jack.sleeve
+`)
+	want := "(bridge.north series bridge.south) parallel (middle through 47k) parallel (neck.north series neck.south)"
+	if got := c.Rows[0].Heard; got != want {
+		t.Errorf("heard %q, want %q", got, want)
+	}
+}
+
+// Two coils behind a bridge of resistors: each resistor is in the way with some
+// choice of the others, and unlike ones keep hum from cancelling.
+func TestBridgeOfResistors(t *testing.T) {
+	loom := `parts:
+  a: {is: pickup/single-coil}
+  b: {is: pickup/single-coil, winding: anticlockwise, pole: south}
+  r: {is: resistor/quarter-watt, value: 4.7k}
+  s: {is: resistor/quarter-watt, value: 47k}
+  x: {is: resistor/quarter-watt, value: 10k}
+  jack: {is: jack/mono}
+joins:
+  - r.a, s.a -- jack.tip
+  - r.b, x.a -- a.coil.start
+  - s.b, x.b -- b.coil.start
+  - a.coil.finish, b.coil.finish -- jack.sleeve
+`
+	r := checked(t, loom).Rows[0]
+	if r.Heard != "mesh of a, b" || r.Phase != proof.InPhase || r.Hum != proof.Partly || len(r.LiveRuns) != 8 {
+		t.Errorf("%q, %s, hum %s, runs %v", r.Heard, r.Phase, r.Hum, r.LiveRuns)
+	}
+	if r := checked(t, strings.Replace(loom, "47k", "4.7k", 1)).Rows[0]; r.Hum != proof.Cancels {
+		t.Errorf("alike resistors: hum %s", r.Hum)
+	}
+}
+
+// A knob that turns on and on has neighbours at its ends.
+func TestSwitchThatTurnsAround(t *testing.T) {
+	for around, want := range map[string]int{"yes": 2, "no": 1} {
+		shelf := part.Shelf{Name: "shelf", FS: fstest.MapFS{"switch/round.yaml": {Data: []byte(`loomwright-part: 1
+name: switch without a stop
+class: switch
+terminals: {a: , a.1: , a.2: , a.3: }
+switches:
+  knob:
+    positions: {"1": , "2": , "3": }
+    around: ` + around + `
+    poles: {a: {common: a, throws: [a.1, a.2, a.3]}}
+`)}}}
+		c := bench.New(shelf).Check("loom.yaml", `loomwright: 1
+parts:
+  a: {is: pickup/single-coil}
+  knob: {is: switch/round}
+  jack: {is: jack/mono}
+joins:
+  - a.coil.start -- knob.a.1
+  - knob.a -- jack.tip
+  - a.coil.finish -- jack.sleeve
+`)
+		if len(c.Rows) != 3 || len(c.Rows[0].Travel) != want {
+			t.Errorf("around: %s: %v", around, c.Rows)
+		}
 	}
 }

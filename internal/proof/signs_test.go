@@ -127,6 +127,21 @@ joins:
 			t.Errorf("%s and %s: %q, hum %s, want %s", c.first, c.second, r.Heard, r.Hum, c.hum)
 		}
 	}
+	caps := `parts:
+  a: {is: pickup/single-coil}
+  b: {is: pickup/single-coil, winding: anticlockwise, pole: south}
+  r: {is: capacitor/film, value: 1n}
+  s: {is: capacitor/film, value: 22n}
+  jack: {is: jack/mono}
+joins:
+  - a.coil.start -- r.a
+  - b.coil.start -- s.a
+  - r.b, s.b -- jack.tip
+  - a.coil.finish, b.coil.finish -- jack.sleeve
+`
+	if r := checked(t, caps).Rows[0]; r.Hum != proof.Partly {
+		t.Errorf("%q: hum %s, want partly", r.Heard, r.Hum)
+	}
 	beside := strings.Replace(twinCoil, "parts:\n", "parts:\n  neck: {is: pickup/single-coil}\n", 1) +
 		"  - neck.coil.start -- jack.tip\n  - neck.coil.finish -- jack.sleeve\n"
 	if r := checked(t, beside).Rows[0]; r.Hum != proof.Partly {
