@@ -117,10 +117,10 @@ func (d *tagger) bestTag(i, end int, reach float64) Tag {
 	w := &d.Wires[i]
 	var best Tag
 	cost := math.Inf(1)
-	for _, text := range w.tagTexts() {
+	for k, text := range w.tagTexts() {
 		t := Tag{Wire: i, End: end, Step: w.stepText(), Text: text}
 		bonus := 0.0
-		if text != w.Look.Letters {
+		if k == 0 {
 			bonus = wordBonus
 		}
 		w.eachPlace(end, reach, false, func(at scene.Point, upright bool, dist float64) {
@@ -145,7 +145,7 @@ const (
 	notFree     = 30
 	besideBase  = 12
 	besideFrom  = 2.4
-	besideTo    = 9.0
+	besideTo    = 13.0
 	besideReach = 40.0 // mm along the wire
 	onLeader    = 25
 )
@@ -219,8 +219,8 @@ func (t *Tag) leaderEnd() scene.Point {
 // tagTexts are what a tag may say: the colour's word, or its letters.
 func (w *Wire) tagTexts() []string {
 	switch {
-	case w.Look.Word == "braid":
-		return []string{"braid", ""}
+	case w.Look.Kind == BareWire:
+		return []string{w.Look.Word, ""} // bare metal is known by its look
 	case w.Look.Word == w.Look.Letters || w.Look.Letters == "":
 		return []string{w.Look.Letters}
 	}

@@ -158,11 +158,10 @@ func (l *layout) nameCost(p *Plan, i int, box scene.Rect) float64 {
 	for t := range p.Spots {
 		cost += nameOnSpot(&p.Spots[t], i, box)
 	}
-	if l.items[i].role != rolePickup {
-		for _, s := range p.Parts[i].Shapes {
-			if s.Kind == "line" && s.Box.Grow(0.3).Overlaps(box) && l.items[i].role != roleSmall {
-				cost += 300
-			}
+	for _, s := range p.Parts[i].Shapes {
+		line := s.Kind == "line" && l.items[i].role != roleSmall
+		if (line || s.Fill == "hole") && l.items[i].role != rolePickup && l.items[i].role != roleOut && s.Box.Grow(0.3).Overlaps(box) {
+			cost += 300
 		}
 	}
 	return cost
