@@ -70,7 +70,7 @@ func (a *app) root() *cobra.Command {
 	defer ownUsage(root)
 	root.AddCommand(a.checkCommand(), a.fmtCommand(), a.newCommand(), a.partsCommand(), a.schemaCommand(), a.codesCommand(),
 		a.ohmsCommand(), a.levelCommand(), a.curveCommand(), a.drawCommand(), a.serveCommand(),
-		a.meterCommand(), a.faultCommand(), a.swapCommand(), a.sheetCommand())
+		a.meterCommand(), a.faultCommand(), a.swapCommand(), a.sheetCommand(), a.wireCommand(), a.leadsCommand())
 	return root
 }
 
