@@ -16,7 +16,7 @@ import (
 func main() {
 	debug.SetGCPercent(400) // a core is small and works in bursts: time matters more than memory
 	calls := map[string]any{}
-	for name, call := range bench.NewDesk(bench.New()).Calls() {
+	for name, call := range bench.NewDesk(bench.New()).Calls(tell) {
 		calls[name] = answer(call)
 	}
 	js.Global().Set("loomwright", js.ValueOf(calls))
@@ -48,4 +48,12 @@ func written(call func(bench.Ask) any, ask bench.Ask) (text string) {
 		return `{"error":"the result cannot be written as JSON"}`
 	}
 	return string(out)
+}
+
+// tell hands progress to the worker as JSON text.
+func tell(progress any) {
+	hear := js.Global().Get("loomwrightTold")
+	if out, err := json.Marshal(progress); err == nil && hear.Type() == js.TypeFunction {
+		hear.Invoke(string(out))
+	}
 }

@@ -35,6 +35,8 @@ type Ask struct {
 	State   *diagnosis.State `json:"state,omitempty"`
 	At      *[3]float64      `json:"at,omitempty"` // where a part is to lie
 
+	HumCancels bool `json:"humCancels,omitempty"` // a wiring whose hum cancels wherever two coils or more sound
+
 	Base string `json:"base,omitempty"` // address of the page, for the sheet's QR code
 	Link string `json:"link,omitempty"` // what stands behind it to open this loom
 	Date string `json:"date,omitempty"` // that a sheet bears: 2026-01-31
@@ -72,7 +74,9 @@ type Begin struct {
 
 // Calls are what a page may ask a desk, by name. Each answer can be written as
 // JSON; none panics on what a user wrote.
-func (d *Desk) Calls() map[string]func(Ask) any {
+//
+// tell, where it is not nil, hears how far a long call is.
+func (d *Desk) Calls(tell func(any)) map[string]func(Ask) any {
 	calls := map[string]func(Ask) any{
 		"begin":  func(Ask) any { return begin() },
 		"parts":  func(Ask) any { parts, _ := d.bench.Parts(); return parts },
@@ -90,6 +94,8 @@ func (d *Desk) Calls() map[string]func(Ask) any {
 		"wishes": func(a Ask) any { return d.Wishes(a.Name, a.Text) },
 		"judge":  func(a Ask) any { return orFailure(d.Judge(a)) },
 		"place":  func(a Ask) any { return asEdited(d.bench.PlacePart(a.Name, a.Text, a.Part, a.At)) },
+		"find":   func(a Ask) any { return d.find(a, tell) },
+		"giveUp": func(a Ask) any { return asEdited(d.bench.GiveUp(a.Name, a.Text, a.Run)) },
 		"format": func(a Ask) any { text, list := d.bench.Format(a.Name, a.Text); return Formatted{text, some(list)} },
 	}
 	maps.Copy(calls, d.paperCalls())

@@ -26,7 +26,7 @@ func TestPage(t *testing.T) {
 		phone bool
 	}{
 		{"look", tryLook, true}, {"choose", tryChoose, true}, {"wire", tryWire, true}, {"keys", tryKeys, false}, {"text", tryText, true},
-		{"wish", tryWish, true}, {"knob", tryKnob, false}, {"save", trySave, false}, {"solder", trySolder, true}, {"meter", tryMeter, true}, {"fault", tryFault, true}, {"move", tryMove, true}, {"link", tryLink, false},
+		{"wish", tryWish, true}, {"find", tryFind, true}, {"knob", tryKnob, false}, {"save", trySave, false}, {"solder", trySolder, true}, {"meter", tryMeter, true}, {"fault", tryFault, true}, {"move", tryMove, true}, {"link", tryLink, false},
 		{"offline", tryOffline, false}, {"tabs", tryTabs, false}, {"dark", tryDark, false},
 		{"markup", tryMarkup, false}, {"export", tryExport, false},
 	} {
@@ -430,5 +430,27 @@ func tryMove(t *testing.T, b context.Context, size [2]int64) {
 	v.until(`document.querySelector("#loom-text").value === ` + quoted(whole))
 	v.fits("move")
 	v.axe("move")
+	v.quiet()
+}
+
+// tryFind begins a new loom and has a wiring found: every wanted sound is heard.
+// Then it asks for what cannot be, and takes a way out.
+func tryFind(t *testing.T, b context.Context, size [2]int64) {
+	address, _ := serve(t)
+	v := call(t, b, size, address, "")
+	v.press("One twin coil, series or parallel on a push-pull volume")
+	v.proved()
+	v.press("Find wiring")
+	const use = `[...document.querySelectorAll("lw-find button")].find(b => b.textContent.includes("Use this wiring"))`
+	v.until(use)
+	v.shot("found")
+	v.axe("found")
+	v.fits("found")
+	value[bool](v, use+`.click() || true`)
+	v.until(`document.querySelectorAll("[data-row]").length > 1 && document.querySelectorAll(".met-yes").length === document.querySelectorAll("[data-row]").length`)
+	v.proved()
+	v.shot("wired")
+	v.press("Undo")
+	v.until(`document.querySelector("#loom-text").value.includes("joins: []")`)
 	v.quiet()
 }

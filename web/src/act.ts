@@ -115,6 +115,12 @@ async function sketch(begun: number): Promise<void> {
   performance.measure("text to drawing", { start: begun });
 }
 
+/** wired takes a wiring that was found; its drawing is laid out for it. */
+export function wired(text: string): void {
+  void ask("draw", "forget", {});
+  edit(text, "wired as found");
+}
+
 /** layAnew draws the loom again from nothing. */
 export function layAnew(): void {
   void ask("draw", "forget", {});
@@ -214,6 +220,8 @@ export function lay(part: string, by?: { x: number; y: number; turn: number }): 
 
 export const want = (setting: string, sound: string): Promise<boolean> =>
   edited("want", { with: setting, value: sound }, sound ? `with ${setting}: ${sound} is wanted` : `with ${setting}: nothing is asked`);
+
+export const giveUp = (sound: number, words: string): Promise<boolean> => edited("giveUp", { run: sound }, `given up: ${words}`);
 
 export async function layOut(): Promise<void> {
   const s = store.state;

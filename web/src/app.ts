@@ -7,6 +7,7 @@ import "./masthead.js";
 import "./open-view.js";
 import "./table-view.js";
 import "./wish-view.js";
+import "./find-view.js";
 import "./findings-view.js";
 import "./knobs-view.js";
 import "./drawing-view.js";
@@ -56,6 +57,7 @@ class App extends View {
         <div class="spine" data-panel="table">
           <lw-table></lw-table>
           <lw-wish></lw-wish>
+          <lw-find></lw-find>
           <lw-findings></lw-findings>
         </div>
         <div class="sheet" data-panel="drawing">

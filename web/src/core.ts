@@ -10,6 +10,7 @@ interface Waiting {
   ask: Partial<Ask>;
   key?: string;
   done: (answer: unknown) => void;
+  told?: (progress: unknown) => void;
 }
 
 const modules = new Map<string, Promise<WebAssembly.Module>>();
@@ -36,13 +37,13 @@ class Desk {
 
   constructor(private readonly role: string, private readonly file: string) {}
 
-  ask(call: string, ask: Partial<Ask>, key?: string): Promise<unknown> {
+  ask(call: string, ask: Partial<Ask>, key?: string, told?: (progress: unknown) => void): Promise<unknown> {
     return new Promise((done) => {
       if (key) {
         for (const w of this.queue.filter((w) => w.key === key)) w.done(undefined);
         this.queue = this.queue.filter((w) => w.key !== key);
       }
-      this.queue.push({ call, ask, key, done });
+      this.queue.push({ call, ask, key, done, told });
       void this.next();
     });
   }
@@ -75,6 +76,10 @@ class Desk {
     const w = new Worker(new URL("worker.js", document.baseURI), { type: "module" });
     w.onmessage = (e) => {
       if (e.data.id !== this.id) return;
+      if (e.data.told) {
+        this.running?.told?.(e.data.told);
+        return;
+      }
       if (e.data.dead) {
         w.terminate();
         this.worker = undefined;
@@ -110,8 +115,8 @@ const desks: Record<Role, Desk> = {
 };
 
 /** ask answers a call, or undefined where a later one took its place. */
-export function ask<T>(role: Role, call: string, body: Partial<Ask>, key?: string): Promise<T | Failure | undefined> {
-  return desks[role].ask(call, body, key) as Promise<T | Failure | undefined>;
+export function ask<T>(role: Role, call: string, body: Partial<Ask>, key?: string, told?: (progress: unknown) => void): Promise<T | Failure | undefined> {
+  return desks[role].ask(call, body, key, told) as Promise<T | Failure | undefined>;
 }
 
 export function stop(role: Role): void {

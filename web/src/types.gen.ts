@@ -21,6 +21,7 @@ export interface Ask {
   outside?: boolean;
   state?: DiagnosisState;
   at?: number[];
+  humCancels?: boolean;
   base?: string;
   link?: string;
   date?: string;
@@ -289,6 +290,23 @@ export interface Formatted {
   findings: DiagDiagnostic[] | null;
 }
 
+export interface Found {
+  status: string;
+  scheme?: string;
+  wirings?: SynthesisWiring[];
+  smallest: boolean;
+  bound?: number;
+  settled: boolean;
+  covers?: string[];
+  rests?: SynthesisRest[];
+  conflicts: number;
+  cutShort?: boolean;
+  why?: SynthesisWhy;
+  texts: string[] | null;
+  proved: boolean[] | null;
+  findings: DiagDiagnostic[] | null;
+}
+
 export interface Judged {
   verdict: string;
   says: string;
@@ -499,6 +517,71 @@ export interface Start {
   name: string;
   says: string;
   text: string;
+}
+
+export interface SynthesisAnother {
+  part: string;
+  name: string;
+  for: string;
+  order?: SynthesisPlaced[];
+  joins?: number;
+  proved?: boolean;
+}
+
+export interface SynthesisJoin {
+  from: string[] | null;
+  to: string;
+  options?: string;
+}
+
+export interface SynthesisNoise {
+  from: string;
+  to: string;
+  moment: string;
+}
+
+export interface SynthesisPlaced {
+  position: string;
+  gets: string;
+}
+
+export interface SynthesisProgress {
+  stage: string;
+  conflicts: number;
+  joins: number;
+}
+
+export interface SynthesisRest {
+  takes: string;
+  reading: string;
+  swap: string;
+}
+
+export interface SynthesisWhy {
+  conflict: SynthesisWish[] | null;
+  least: boolean;
+  rule?: string;
+  giveUp?: SynthesisWish[];
+  hint?: string;
+  order?: SynthesisPlaced[];
+  switch?: SynthesisAnother;
+  loosened?: string[];
+  unexplored?: boolean;
+}
+
+export interface SynthesisWiring {
+  joins: SynthesisJoin[] | null;
+  count: number;
+  long: number;
+  noise?: SynthesisNoise[];
+  crowded?: string[];
+  differs?: string[];
+}
+
+export interface SynthesisWish {
+  sound: number;
+  with: string;
+  hear: string;
 }
 
 export interface Traced {

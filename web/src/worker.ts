@@ -24,6 +24,7 @@ self.onmessage = async (e: MessageEvent<{ core?: WebAssembly.Module } & Partial<
     return;
   }
   const { id, call, ask } = e.data;
+  (globalThis as unknown as { loomwrightTold: (text: string) => void }).loomwrightTold = (text) => self.postMessage({ id, told: JSON.parse(text) });
   try {
     const answer = (await ready!)[call!](JSON.stringify(ask));
     self.postMessage({ id, answer: JSON.parse(answer), bytes: memory!.buffer.byteLength });

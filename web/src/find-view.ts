@@ -1,0 +1,79 @@
+// Finding a wiring for what is wanted: progress, cancel, and where it cannot be
+// done the reason, each way out a button.
+import { html, nothing } from "lit";
+import { giveUp, setPart, wired } from "./act.js";
+import { ask, failed, stop } from "./core.js";
+import { store } from "./store.js";
+import { define, View } from "./view.js";
+import type { Found, SynthesisProgress, SynthesisWhy } from "./types.gen.js";
+
+class Find extends View {
+  private searching = "";
+  private progress?: SynthesisProgress;
+  private found?: Found;
+  private of = ""; // the text that was searched
+  private hum = false;
+  private trouble = "";
+
+  render() {
+    const s = this.state;
+    if (!s.readable || !(s.loom?.settings ?? []).some((r) => r.wanted)) return nothing;
+    const missed = (s.loom?.settings ?? []).filter((r) => r.wanted?.met === "no").length;
+    return html`<section aria-labelledby="find-head"><h2 id="find-head">Find wiring</h2>
+      ${this.searching ? html`<p role="status">Searching … ${this.progress ? `${this.progress.stage}${this.progress.joins ? `, ${this.progress.joins} joins so far` : ""}` : ""}</p>
+          <button @click=${this.cancel}>Stop the search</button>`
+        : html`<p>${missed ? `${missed} wanted ${missed === 1 ? "sound is" : "sounds are"} not heard yet.` : "Every wanted sound is heard."} The search finds the fewest wires that make them all.</p>
+          <div class="row-of"><button @click=${this.search}>Find wiring</button>
+          <label class="check"><input type="checkbox" .checked=${this.hum} @change=${(e: Event) => (this.hum = (e.target as HTMLInputElement).checked)}> Hum must cancel where it can</label></div>`}
+      ${this.trouble ? html`<p class="trouble" role="alert">${this.trouble}</p>` : nothing}
+      ${this.found && this.of === s.text ? this.result(this.found) : nothing}</section>`;
+  }
+
+  private result(f: Found) {
+    const wirings = f.wirings ?? [];
+    return html`<div role="status">${wirings.map((w, i) => html`<p><button @click=${() => wired(f.texts![i])}>Use ${i === 0 ? "this" : "another"} wiring: ${w.count} joins</button>
+        ${f.proved?.[i] ? "✓ proved again by other code" : "! the proof does not hear all of it"}${i === 0 && f.smallest ? "; none has fewer" : ""}
+        ${(w.differs ?? []).length ? html`<br>${w.differs!.join("; ")}` : nothing}
+        ${(w.noise ?? []).map((n) => html`<br>${n.moment} on the way from ${n.from} to ${n.to}`)}</p>`)}
+      ${(f.rests ?? []).map((r) => html`<p class="foot">It takes for granted: ${r.takes}. ${r.reading} Otherwise: ${r.swap}</p>`)}
+      ${f.why ? this.why(f.why) : nothing}
+      ${f.status === "not proved" ? html`<p>Neither found nor ruled out in the time that a search may take.</p>` : nothing}
+      ${(f.findings ?? []).filter((d) => d.severity === "error").map((d) => html`<p class="trouble">${d.message}</p>`)}</div>`;
+  }
+
+  private why(w: SynthesisWhy) {
+    return html`<p>It cannot be done: these cannot be met together${w.rule ? `, since ${w.rule}` : ""}.</p>
+      <ul>${(w.conflict ?? []).map((c) => html`<li>with ${c.with}: ${c.hear}</li>`)}</ul>
+      ${w.hint ? html`<p>${w.hint}</p>` : nothing}
+      ${w.switch ? html`<p><button @click=${() => setPart(w.switch!.for, "is", w.switch!.part)}>Use ${w.switch.name} for ${w.switch.for}</button>
+        ${(w.switch.order ?? []).length ? `its sounds move: ${w.switch.order!.map((o) => `${o.position} gets ${o.gets}`).join(", ")}` : ""}</p>` : nothing}
+      ${(w.order ?? []).length ? html`<p>The same switch can do it in another order: ${w.order!.map((o) => `${o.position} gets ${o.gets}`).join(", ")}.</p>` : nothing}
+      ${(w.giveUp ?? []).map((c) => html`<p><button @click=${() => giveUp(c.sound, c.hear)}>Give up ${c.hear} with ${c.with}</button></p>`)}
+      ${(w.loosened ?? []).map((l) => html`<p>It can be done without this demand: ${l}.</p>`)}`;
+  }
+
+  private async search(): Promise<void> {
+    const { name, text } = store.state;
+    const run = (this.searching = crypto.randomUUID());
+    this.trouble = "";
+    this.found = this.progress = undefined;
+    this.requestUpdate();
+    const f = await ask<Found>("search", "find", { name, text, humCancels: this.hum }, undefined, (p) => {
+      this.progress = p as SynthesisProgress;
+      this.requestUpdate();
+    });
+    if (this.searching !== run) return;
+    this.searching = "";
+    if (f && failed(f)) this.trouble = f.error;
+    else if (f) [this.found, this.of] = [f, text];
+    this.requestUpdate();
+  }
+
+  private cancel(): void {
+    this.searching = "";
+    stop("search");
+    store.set({ says: "the search is stopped" });
+  }
+}
+
+define("lw-find", Find);
