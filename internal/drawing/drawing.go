@@ -198,7 +198,7 @@ func (d *Drawing) crop() {
 		}
 	}
 	for _, p := range d.Plan.Panels {
-		r = r.Union(p.Box).Union(panelLabel(p).Bounds())
+		r = r.Union(p.Box).Union(d.panelLabel(p).Bounds())
 	}
 	for i := range d.Wires {
 		r = r.Union(d.Wires[i].Outline.Bounds().Grow(halfWire))

@@ -116,17 +116,57 @@ func solderDot(at scene.Point) []scene.Item {
 	return []scene.Item{disc(at, 1.4, solder, solderInk), disc(at.Add(scene.Pt(-0.4, -0.45)), 0.42, solderLit, scene.Color{})}
 }
 
-// paintPanel is a cavity or plate: a tint with its name in the corner.
-func paintPanel(p place.Panel) []scene.Item {
+// paintPanel is a cavity or plate: a tint with its name beside a corner.
+func (d *Drawing) paintPanel(p place.Panel) []scene.Item {
 	return []scene.Item{
 		scene.Path{Class: "cavity", Outline: scene.RoundRect(p.Box, p.Round), Fill: cavity, Stroke: scene.Stroke{Color: cavityInk, Width: 0.35}},
-		panelLabel(p),
+		d.panelLabel(p),
 	}
 }
 
-func panelLabel(p place.Panel) scene.Text {
-	return scene.Text{Class: "label", At: scene.Pt(p.Box.Max.X-p.Round, p.Box.Max.Y+2.6), Content: p.Label, Size: 2.3,
-		Style: scene.Style{Italic: true}, Anchor: scene.End, Baseline: scene.Central, Color: faintInk}
+// panelLabel is a panel's name, outside of it beside the first corner where
+// nothing else is.
+func (d *Drawing) panelLabel(p place.Panel) scene.Text {
+	t := scene.Text{Class: "label", Content: p.Label, Size: 2.3, Style: scene.Style{Italic: true}, Baseline: scene.Central, Color: faintInk}
+	for _, c := range []struct {
+		x, y   float64
+		anchor scene.Anchor
+	}{
+		{p.Box.Max.X - p.Round, p.Box.Max.Y + 2.6, scene.End}, {p.Box.Min.X + p.Round, p.Box.Max.Y + 2.6, scene.Start},
+		{p.Box.Max.X - p.Round, p.Box.Min.Y - 2.6, scene.End}, {p.Box.Min.X + p.Round, p.Box.Min.Y - 2.6, scene.Start},
+	} {
+		t.At, t.Anchor = scene.Pt(c.x, c.y), c.anchor
+		if d.bare(t.Bounds()) {
+			return t
+		}
+	}
+	t.At, t.Anchor = scene.Pt(p.Box.Max.X-p.Round, p.Box.Max.Y-2.6), scene.End
+	return t
+}
+
+// bare reports whether nothing is drawn in a box.
+func (d *Drawing) bare(box scene.Rect) bool {
+	for i := range d.Wires {
+		if covered(&d.Wires[i], box) > 0 {
+			return false
+		}
+	}
+	for k := range d.Tags {
+		if d.Tags[k].Box().Overlaps(box) {
+			return false
+		}
+	}
+	for k := range d.Marks {
+		if d.Marks[k].Box().Overlaps(box) {
+			return false
+		}
+	}
+	for i := range d.Plan.Parts {
+		if d.Plan.Parts[i].Box.Overlaps(box) || nameBox(d.names[i]).Overlaps(box) {
+			return false
+		}
+	}
+	return true
 }
 
 func disc(at scene.Point, r float64, fill, edge scene.Color) scene.Path {

@@ -24,7 +24,7 @@ func (d *Drawing) Loom() scene.Group {
 func (d *Drawing) items() []scene.Item {
 	var out []scene.Item
 	for _, p := range d.Plan.Panels {
-		out = append(out, paintPanel(p)...)
+		out = append(out, d.paintPanel(p)...)
 	}
 	out = append(out, d.paintParts(false)...)
 	if d.Options.Setting != nil {
