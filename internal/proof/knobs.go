@@ -121,9 +121,9 @@ func (p *prover) describe(act *KnobAct, s setting.Setting, up *network, knob int
 		act.Does = volume
 	case len(act.Mutes) > 0:
 		act.Does = volumeOfSome
-	case less(down.engaged(), up.engaged()):
+	case !up.goesThrough(knob) && less(down.engaged(), up.engaged()):
 		act.Does = toneBackwards
-	case less(up.engaged(), down.engaged()):
+	case !up.goesThrough(knob) && less(up.engaged(), down.engaged()):
 		act.Does = tone
 	case !slices.Equal(up.thinning(), down.thinning()):
 		act.Does = bassCut
@@ -152,6 +152,11 @@ func (n *network) engaged() []int {
 	return n.liveCaps(func(e element) bool {
 		return signal[e.a] && signal[e.b] && !slices.Contains(n.way(), e)
 	})
+}
+
+// goesThrough reports whether the sound goes through a track of a knob.
+func (n *network) goesThrough(knob int) bool {
+	return slices.ContainsFunc(n.way(), func(e element) bool { return e.kind == track && n.g.Tracks[e.index].Knob == knob })
 }
 
 // thinning lists the capacitors that the sound goes through: they take bass

@@ -76,44 +76,59 @@ func (n *network) hears(keep []bool) bool {
 	return heard == count(n.liveCoils())
 }
 
+// maxTried and maxTogether bound the elements that are tried one by one and in
+// every choice.
+const (
+	maxTried    = 200
+	maxTogether = 10
+)
+
 // needed marks the way of a network that is not series-parallel: elements that
-// are needed when all others are there; and where those are not enough,
-// elements that are needed when as many others as can be are cut. A network too
-// large to try is kept whole.
+// are needed when all others are there; and where those are not enough, every
+// element on which it depends, with some choice of the rest, whether all is
+// heard. A network too large to try is kept whole.
 func (n *network) needed() []bool {
 	if len(n.elements) > maxTried {
 		return n.live
 	}
 	out, keep := make([]bool, len(n.elements)), make([]bool, len(n.elements))
+	var rest []int
 	for i, e := range n.elements {
 		copy(keep, n.live)
 		keep[i] = false
 		out[i] = n.live[i] && (e.kind == coil || !n.hears(keep))
-	}
-	if n.hears(out) {
-		return out
-	}
-	alone := append([]bool(nil), out...)
-	for i := range n.elements {
-		if n.live[i] && !alone[i] {
-			out[i] = n.neededLast(i, alone)
+		if n.live[i] && !out[i] {
+			rest = append(rest, i)
 		}
+	}
+	switch {
+	case n.hears(out):
+		return out
+	case len(rest) > maxTogether:
+		return n.live
+	}
+	for at, on := range n.decisive(out, rest) {
+		out[rest[at]] = on
 	}
 	return out
 }
 
-// maxTried bounds the elements that are tried one by one.
-const maxTried = 200
-
-func (n *network) neededLast(last int, alone []bool) bool {
-	keep := append([]bool(nil), n.live...)
-	for i := range keep {
-		if i == last || alone[i] || !keep[i] {
-			continue
+// decisive marks the elements of rest that make the difference with some choice
+// of the others of rest, on top of what is there anyway.
+func (n *network) decisive(always []bool, rest []int) []bool {
+	heard := make([]bool, 1<<len(rest))
+	keep := append([]bool(nil), always...)
+	for choice := range heard {
+		for at, i := range rest {
+			keep[i] = choice>>at&1 == 1
 		}
-		keep[i] = false
-		keep[i] = !n.hears(keep)
+		heard[choice] = n.hears(keep)
 	}
-	keep[last] = false
-	return !n.hears(keep)
+	out := make([]bool, len(rest))
+	for choice, h := range heard {
+		for at := range rest {
+			out[at] = out[at] || !h && heard[choice|1<<at]
+		}
+	}
+	return out
 }

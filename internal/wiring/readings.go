@@ -8,9 +8,9 @@ const maxReadings = 24
 
 // Readings lists the ways in which the unknown leads can be coil ends, no
 // two of them the same one. all is false where there are too many to list: then
-// nothing can be told.
+// only one is, and nothing can be told.
 func Readings(g *Graph) (readings [][][2]int, all bool) {
-	readings = [][][2]int{nil}
+	readings, all = [][][2]int{nil}, true
 	for _, u := range g.Unknown {
 		var next [][][2]int
 		for _, before := range readings {
@@ -21,13 +21,13 @@ func Readings(g *Graph) (readings [][][2]int, all bool) {
 			}
 		}
 		switch {
-		case len(next) > maxReadings:
-			return readings[:1], false
+		case len(next) > maxReadings || !all && len(next) > 0:
+			readings, all = next[:1], false
 		case len(next) > 0: // else more leads than ends: this one leads nowhere
 			readings = next
 		}
 	}
-	return readings, true
+	return readings, all
 }
 
 // Without is the graph without pairs that With has joined.

