@@ -15,7 +15,7 @@ import (
 	"loomwright/internal/wiring"
 )
 
-// Format of a picture.
+// PictureFormat is how a picture is written.
 type PictureFormat string
 
 // The formats. InlineSVG is for a web page.

@@ -108,8 +108,7 @@ func merge(terms int, groups [][]int, pairs [][2]int) (of []int, count int) {
 	for i := range root {
 		root[i] = i
 	}
-	var find func(int) int
-	find = func(i int) int {
+	find := func(i int) int {
 		for root[i] != i {
 			i = root[i]
 		}

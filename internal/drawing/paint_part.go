@@ -13,7 +13,7 @@ func (d *Drawing) paintPart(i int) scene.Group {
 	p := &d.Plan.Parts[i]
 	g := scene.Group{ID: fmt.Sprintf("part-%d", i+1), Class: "part", Title: d.partTitle(p), Data: map[string]string{"part": d.partName(p)}}
 	for _, s := range p.Shapes {
-		g.Items = append(g.Items, paintShape(s, p)...)
+		g.Items = append(g.Items, paintShape(s)...)
 	}
 	for _, n := range d.names[i] {
 		g.Items = append(g.Items, paintName(n))
@@ -29,7 +29,7 @@ func (d *Drawing) partTitle(p *place.Part) string {
 	return use.Name + ": " + use.Part.Name
 }
 
-func paintShape(s place.Shape, p *place.Part) []scene.Item {
+func paintShape(s place.Shape) []scene.Item {
 	m, ok := materials[s.Fill]
 	if s.Stem {
 		m, ok = stemMetal, true

@@ -24,7 +24,6 @@ type loomWriter struct {
 	caps         []string
 	lugs, cases  []string
 	used         map[string]int
-	out          []string
 }
 
 func (l *loomWriter) part(format string, args ...any) {

@@ -156,7 +156,7 @@ func (l *layout) nameCost(p *Plan, i int, box scene.Rect) float64 {
 		}
 	}
 	for t := range p.Spots {
-		cost += nameOnSpot(&p.Spots[t], i, box)
+		cost += nameOnSpot(&p.Spots[t], box)
 	}
 	for _, s := range p.Parts[i].Shapes {
 		line := s.Kind == "line" && l.items[i].role != roleSmall
@@ -168,7 +168,7 @@ func (l *layout) nameCost(p *Plan, i int, box scene.Rect) float64 {
 }
 
 // nameOnSpot charges a name for lying on a terminal, or before its exits.
-func nameOnSpot(s *Spot, part int, box scene.Rect) float64 {
+func nameOnSpot(s *Spot, box scene.Rect) float64 {
 	if s.Part < 0 || s.InCase {
 		return 0
 	}

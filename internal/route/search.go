@@ -127,7 +127,7 @@ func (s *search) ahead(n int32, d Dir) int32 {
 	}
 	h := hx + hy
 	if d.upright() {
-		hx, hy, i, j = hy, hx, j, i
+		hy, i, j = hx, j, i
 	}
 	away := false
 	switch d {

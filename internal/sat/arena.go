@@ -45,7 +45,6 @@ func (a *arena) lits(c ref) []Lit {
 
 func (a *arena) has(c ref, mark uint32) bool { return uint32(a.words[c+1])&mark != 0 }
 func (a *arena) mark(c ref, mark uint32)     { a.words[c+1] |= Lit(mark) }
-func (a *arena) unmark(c ref, mark uint32)   { a.words[c+1] &^= Lit(mark) }
 
 func (a *arena) lbd(c ref) uint32 { return uint32(a.words[c+1]) >> shiftLBD }
 

@@ -50,7 +50,7 @@ func (f CNF) WriteDIMACS(w io.Writer) error {
 	var line []byte
 	for _, c := range f.Clauses {
 		line = append(appendClause(line[:0], c), '\n')
-		out.Write(line)
+		_, _ = out.Write(line)
 	}
 	return out.Flush()
 }

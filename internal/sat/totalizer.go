@@ -4,9 +4,9 @@ package sat
 type Direction uint8
 
 const (
-	// Up: true inputs make outputs true. Enough for upper bounds.
+	// Up is the one way: true inputs make outputs true. Enough for upper bounds.
 	Up Direction = 1
-	// Down: false inputs make outputs false. Enough for lower bounds.
+	// Down is the other: false inputs make outputs false. Enough for lower bounds.
 	Down Direction = 2
 	// Both makes the outputs equal to the count.
 	Both = Up | Down
