@@ -118,11 +118,16 @@ const (
 	careful      = 6
 	secondChance = 1.8
 	quickEffort  = 600_000
-	mostEffort   = 1_700_000
+	mostEffort   = 1_500_000
 )
 
 // bestDrawing routes all plans quickly, and with care those that came out best.
 func bestDrawing(g *wiring.Graph, plans []place.Plan, o Options) *Drawing {
+	if len(plans) == 1 {
+		d := newDrawing(g, &plans[0], o, route.Options{})
+		d.finish()
+		return d
+	}
 	var quick []*Drawing
 	for i := range plans {
 		quick = append(quick, newDrawing(g, &plans[i], o, route.Options{Quick: true, Effort: quickEffort}))
@@ -157,14 +162,14 @@ func newDrawing(g *wiring.Graph, p *place.Plan, o Options, effort route.Options)
 	b := newBoard(d)
 	res := route.Route(&b.board, b.wires, effort)
 	d.effort = res.Effort
-	d.Cost = res.Cost + float64(res.Conflicts)*200 + p.Awkward
+	d.Cost = res.Cost + float64(res.Conflicts)*200 + float64(res.Crossings)*perCrossing + p.Awkward
 	d.collect(b, res)
 	return d
 }
 
 // What a drawing's readers pay for, beyond what the router counts, in mm.
 const (
-	perCrossing = 12
+	perCrossing = 40
 	perFlaw     = 60
 )
 
@@ -181,7 +186,7 @@ func (d *Drawing) finish() float64 {
 	d.findFlows()
 	d.placeTags()
 	d.crop()
-	return d.Cost + perCrossing*float64(len(d.Crossings)) + perFlaw*float64(len(Lint(d)))
+	return d.Cost + perFlaw*float64(len(Lint(d)))
 }
 
 // cropRoom is left around the drawing, mm.

@@ -59,10 +59,22 @@ func (r *router) without(w int, do func()) {
 	}
 }
 
+// total is what all wires cost together, in mm: what two share is counted once.
+func (r *router) total() float64 {
+	for w := range r.wires {
+		r.put(w, -1)
+	}
+	sum := int64(0)
+	for w := range r.wires {
+		sum += int64(r.costOf(w))
+		r.put(w, 1)
+	}
+	return float64(sum) / unit
+}
+
 // result reads the paths off the grid.
 func (r *router) result() Result {
-	out := Result{Paths: make([]Path, len(r.wires))}
-	sum := int64(0)
+	out := Result{Paths: make([]Path, len(r.wires)), Cost: r.total()}
 	for w := range r.wires {
 		s := &r.state[w]
 		p := Path{Slot: -1, Routed: s.routed}
@@ -77,14 +89,12 @@ func (r *router) result() Result {
 			out.Conflicts++
 		}
 		out.Paths[w] = p
-		r.without(w, func() { sum += int64(r.costOf(w)) })
 	}
 	r.eachThrough(func(_ int, n int32, d Dir) {
 		if d == Right || d == Left {
 			out.Crossings += int(r.through[1][n])
 		}
 	})
-	out.Cost = float64(sum) / unit
 	return out
 }
 

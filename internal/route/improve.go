@@ -30,14 +30,14 @@ func (r *router) improve() {
 // shakes is how often a wire is taken up with those that it crosses, and shaken
 // how many of them at most.
 const (
-	shakes = 60
+	shakes = 40
 	shaken = 4
 )
 
 // shake takes up wires that cross others, with those that they cross, and lays
 // them in random orders.
 func (r *router) shake() (changed bool) {
-	for k := 0; k < shakes && r.effort > 0; k++ {
+	for k := 0; k < shakes && r.effort > 0 && r.free() > 1; k++ {
 		pairs := r.crossingPairs()
 		if len(pairs) == 0 {
 			break
@@ -52,11 +52,20 @@ func (r *router) shake() (changed bool) {
 		r.shuffle(wires[1:])
 		wires = wires[:min(len(wires), 1+shaken)]
 		r.shuffle(wires)
-		if g := r.group(wires...); len(g) > 0 && r.try(g, g) > 0 {
+		if g := r.group(wires...); len(g) > 1 && r.try(g, g) > 0 {
 			changed = true
 		}
 	}
 	return changed
+}
+
+// free counts the wires that may move.
+func (r *router) free() int {
+	n := 0
+	for w := range r.wires {
+		n += b2i(r.wires[w].Fix == nil)
+	}
+	return n
 }
 
 func (r *router) shuffle(wires []int) {
@@ -182,8 +191,8 @@ func (r *router) byCost() []int {
 func (r *router) pairs() (gain int32) {
 	for _, p := range r.crossingPairs() {
 		a, b := r.group(p[0], p[1]), r.group(p[1], p[0])
-		if len(a) == 0 || r.effort < 0 {
-			continue
+		if len(a) < 2 || r.effort < 0 {
+			continue // one that may move has been laid alone
 		}
 		gain += r.try(a, a, b)
 	}

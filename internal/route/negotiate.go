@@ -13,6 +13,9 @@ const (
 func (r *router) negotiate(most int) {
 	order := r.order()
 	pressure := float64(firstPressure)
+	if r.free() == 1 {
+		most, pressure = 1, hard // nobody to negotiate with
+	}
 	for round := range most {
 		r.pressure = int32(min(pressure, 40*hard))
 		r.first = round == 0
