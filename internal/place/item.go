@@ -69,7 +69,7 @@ func newLayout(g *wiring.Graph) *layout {
 		l.items = append(l.items, l.itemOf(u))
 	}
 	for s := range l.splices {
-		l.items = append(l.items, spliceItem(s, len(l.splices[s].Leads)))
+		l.items = append(l.items, spliceItem(s, l.endsIn(s)))
 	}
 	l.findLinks()
 	return l
@@ -255,12 +255,21 @@ func (f *form) sleeve(sides int) {
 	}
 }
 
-func spliceItem(s, leads int) item {
+// endsIn counts the wires that go into a splice.
+func (l *layout) endsIn(splice int) int {
+	n := 0
+	for _, s := range l.strands {
+		n += b2i(s.A.Splice == splice) + b2i(s.B.Splice == splice)
+	}
+	return n
+}
+
+func spliceItem(s, ends int) item {
 	f := &form{scale: 1, cases: -1}
 	box := scene.Box(-sleeveLength/2, -sleeveWidth/2, sleeveLength, sleeveWidth)
 	f.shapes = []Shape{{Kind: "rect", Box: box, Round: 1.2, Fill: "dark"}}
 	f.box = box
-	if f.sleeve(0); leads <= 2 {
+	if f.sleeve(sideTips * b2i(ends > 4)); ends <= 2 {
 		f.tips = f.tips[:2]
 	}
 	return item{use: -1, splice: s, role: roleSmall, form: f, turns: []int{0, 1, 2, 3}}

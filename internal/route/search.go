@@ -127,7 +127,7 @@ func (s *search) ahead(n int32, d Dir) int32 {
 	}
 	h := hx + hy
 	if d.upright() {
-		hy, i, j = hx, j, i
+		hy, i = hx, j
 	}
 	away := false
 	switch d {
