@@ -11,6 +11,7 @@ need units units
 need pdftotext poppler-utils
 need zbarimg zbar-tools
 need chromium chromium
+need firefox-esr firefox-esr
 [ -z "$missing" ] && exit 0
 if command -v apt-get >/dev/null 2>&1 && [ "$(id -u)" = 0 ]; then
 	echo "installing outside checks:$missing"

@@ -2,10 +2,14 @@ package bench
 
 import (
 	"errors"
+	"fmt"
+	"maps"
+	"slices"
 
 	"loomwright/internal/build"
 	"loomwright/internal/diag"
 	"loomwright/internal/diagnosis"
+	"loomwright/internal/electrics"
 	"loomwright/internal/meter"
 	"loomwright/internal/wiring"
 )
@@ -116,4 +120,18 @@ func (c *Case) Proof(r diagnosis.Result) *meter.Proof {
 		return nil
 	}
 	return diagnosis.Verification(c.table, &r.Suspects[0])
+}
+
+// Meters lists the kinds of meter that need no file.
+func Meters() []string { return slices.Sorted(maps.Keys(meter.Usual())) }
+
+// Meter finds a meter by name: a usual kind, or meters/NAME.yaml on a shelf.
+func (b *Bench) Meter(name string) (electrics.Meter, diag.List) {
+	if m, ok := meter.Usual()[name]; ok {
+		return m, nil
+	}
+	if text := b.Library.Text("meters/" + name); text != nil {
+		return meter.Read(text)
+	}
+	return electrics.Meter{}, diag.List{{Code: "meter-file", Severity: diag.Error, Message: fmt.Sprintf("no meter %q is known or on the shelf", name)}}
 }

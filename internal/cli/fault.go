@@ -36,7 +36,11 @@ it prints them; then nothing is asked. --state keeps the answers in a file.`,
 			if err != nil {
 				return err
 			}
-			c, list, err := b.OpenCase(args[0], data, f.options())
+			o, err := f.options(b)
+			if err != nil {
+				return err
+			}
+			c, list, err := b.OpenCase(args[0], data, o)
 			a.printFindings(b, args[0], data, list)
 			if err != nil {
 				return err

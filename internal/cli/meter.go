@@ -8,31 +8,34 @@ import (
 	"github.com/spf13/cobra"
 
 	"loomwright/internal/bench"
-	"loomwright/internal/electrics"
 	"loomwright/internal/meter"
 )
 
 // meterFlags say how readings are taken.
 type meterFlags struct {
 	access string
-	auto   bool
+	meter  string
 }
 
 func (f *meterFlags) add(cmd *cobra.Command) {
 	cmd.Flags().Var(choice(&f.access, "open", "open", "outside"), "access", "open: probes anywhere in the cavity; outside: the jack only")
-	cmd.Flags().BoolVar(&f.auto, "auto", false, "a meter that finds its range, of 6000 counts (default: 2000 counts with a range switch)")
+	cmd.Flags().StringVar(&f.meter, "meter", "", fmt.Sprintf("your meter: %s, or meters/NAME.yaml on your shelf", strings.Join(bench.Meters(), ", ")))
 }
 
-func (f *meterFlags) options() meter.Options {
+func (f *meterFlags) options(b *bench.Bench) (meter.Options, error) {
 	o := meter.Options{Access: meter.Open}
 	if f.access == "outside" {
 		o.Access = meter.Outside
 	}
-	if f.auto {
-		m := electrics.AutoRanging()
-		o.Meter = &m
+	if f.meter == "" {
+		return o, nil
 	}
-	return o
+	m, list := b.Meter(f.meter)
+	if list.HasErrors() {
+		return o, fmt.Errorf("%s%s", list[0].Message, didYouMean(f.meter, bench.Meters()))
+	}
+	o.Meter = &m
+	return o, nil
 }
 
 func (a *app) meterCommand() *cobra.Command {
@@ -59,7 +62,11 @@ its tolerances, and what each reading rules out. It says what no reading can sho
 			if err != nil {
 				return err
 			}
-			return a.printReadings(b, data, b.Readings(args[0], data, bench.When(when), f.options()), limits)
+			o, err := f.options(b)
+			if err != nil {
+				return err
+			}
+			return a.printReadings(b, data, b.Readings(args[0], data, bench.When(when), o), limits)
 		},
 	}
 	f.add(cmd)

@@ -104,7 +104,7 @@ func (l *Library) IDs() []string {
 	var ids []string
 	for _, s := range l.shelves {
 		_ = fs.WalkDir(s.FS, ".", func(p string, d fs.DirEntry, err error) error {
-			if err == nil && !d.IsDir() && strings.HasSuffix(p, ".yaml") {
+			if err == nil && !d.IsDir() && strings.HasSuffix(p, ".yaml") && !strings.HasPrefix(p, "meters/") {
 				ids = append(ids, strings.TrimSuffix(p, ".yaml"))
 			}
 			return nil // an unreadable folder of a shelf is as good as an empty one

@@ -12,12 +12,11 @@ type encoding struct {
 	s      *sat.Solver
 	g      *sat.Gates
 	same   [][]sat.Lit
-	used   []sat.Lit // node → soldered to another
-	alive  []sat.Lit // node → used, or several lugs
-	flip   sat.Lit   // the common polarity: true as wished
-	wanted []sat.Lit // wish → it is met; an assumption
-	upon   sat.Lit   // no setting that is not silent shorts hot; an assumption
-	orders [][]sat.Lit
+	used   []sat.Lit  // node → soldered to another
+	alive  []sat.Lit  // node → used, or several lugs
+	flip   sat.Lit    // the common polarity: true as wished
+	wanted []sat.Lit  // wish → it is met; an assumption
+	upon   sat.Lit    // no setting that is not silent shorts hot; an assumption
 	demand []demanded // setting → what its wish demands
 
 	columns map[string][]sat.Lit // throws closed together → count of those alive

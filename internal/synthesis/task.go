@@ -3,7 +3,6 @@ package synthesis
 import (
 	"fmt"
 	"slices"
-	"strings"
 
 	"loomwright/internal/diag"
 	"loomwright/internal/loom"
@@ -312,19 +311,6 @@ func (t *task) covers(with []loom.At, at []int) bool {
 		}
 	}
 	return true
-}
-
-// nameOf puts positions of the task's switches in words.
-func (t *task) nameOf(at []int) string {
-	var words []string
-	for i, s := range t.switches {
-		sw := &t.g.Switches[s]
-		words = append(words, sw.Name+" "+sw.Positions[at[i]].Name)
-	}
-	if len(words) == 0 {
-		return "as wired"
-	}
-	return strings.Join(words, ", ")
 }
 
 // trees turns the wanted sounds into trees of the task's coils, with the coils

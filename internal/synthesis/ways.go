@@ -7,9 +7,6 @@ type way struct {
 	class []int
 }
 
-// maxWays bounds the ways of a sound that are listed one by one.
-const maxWays = 5000
-
 // demandOf lists the nodes that matter to a wish and the ways to make it. The
 // ways of a sound that no order of its nodes allows are left out.
 func (p *puzzle) demandOf(w *wish) (nodes []int, ways []way) {

@@ -99,7 +99,6 @@ type world struct {
 	switches []lever
 	hot, gnd int
 	grounds  []int
-	within   [][]int // for each terminal: metal inside its part (numbers)
 	unknown  []mystery
 }
 
