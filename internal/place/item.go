@@ -1,10 +1,7 @@
 package place
 
 import (
-	"math"
-
 	"loomwright/internal/loom"
-	"loomwright/internal/part"
 	"loomwright/internal/scene"
 	"loomwright/internal/wiring"
 )
@@ -159,62 +156,6 @@ func towardNeck(use *loom.Use) bool {
 	return false
 }
 
-// Crowded lugs are drawn larger than they are: those with neighbours nearer
-// than crowded in their row and in their column, by as much as makes the block
-// roomy; lugs amid others on all sides need the most room, pads with pins some.
-const (
-	crowded   = 6.7
-	roomy     = 8.2
-	roomiest  = 8.9
-	boardPads = 1.6
-)
-
-// scaleOf is 1, or more for a part whose lugs stand in a dense block.
-func (l *layout) scaleOf(u int) float64 {
-	terms := l.g.Loom.Uses[u].Part.Terminals
-	scale := 1.0
-	for i := range terms {
-		across, down, sides := neighbours(terms, i)
-		if across >= crowded || down >= crowded {
-			continue
-		}
-		room := roomy
-		if sides == 4 {
-			room = roomiest
-		}
-		scale = max(scale, room/math.Sqrt(across*down))
-	}
-	for _, t := range terms {
-		if t.HasPin {
-			scale = max(scale, boardPads)
-		}
-	}
-	return math.Round(scale*20) / 20
-}
-
-// neighbours is how near the next terminals in a terminal's row and column are, and
-// on how many sides of it there is one.
-func neighbours(terms []part.Terminal, i int) (across, down float64, sides int) {
-	across, down = crowded, crowded
-	seen := [4]bool{}
-	for k, o := range terms {
-		dx, dy := o.At[0]-terms[i].At[0], o.At[1]-terms[i].At[1]
-		switch {
-		case k == i || o.Kind == "case":
-		case abs(dy) < 0.1 && abs(dx) < crowded:
-			across = min(across, abs(dx))
-			seen[b2i(dx > 0)] = true
-		case abs(dx) < 0.1 && abs(dy) < crowded:
-			down = min(down, abs(dy))
-			seen[2+b2i(dy > 0)] = true
-		}
-	}
-	for _, s := range seen {
-		sides += b2i(s)
-	}
-	return across, down, sides
-}
-
 func b2i(b bool) int {
 	if b {
 		return 1
@@ -223,108 +164,3 @@ func b2i(b bool) int {
 }
 
 func abs(x float64) float64 { return max(x, -x) }
-
-// Size of the sleeve over joined leads, mm.
-const (
-	sleeveLength = 12.0
-	sleeveWidth  = 5.6
-	sleevePitch  = slotPitch // of the leads that enter side by side
-)
-
-// sideTips is how many wires enter a sleeve at each long side, beside the two
-// at each end.
-const sideTips = 3
-
-// sleeve makes the places at which wires enter a sleeve: two at one end, two at
-// the other, then some at the sides.
-func (f *form) sleeve(sides int) {
-	half := f.box.Width() / 2
-	tip := func(x, y float64, exit string) {
-		f.tips = append(f.tips, Spot{At: scene.Pt(x, y), Exits: exitBits[exit]})
-	}
-	for _, y := range []float64{-sleevePitch / 2, sleevePitch / 2} {
-		tip(-half, y, "left")
-	}
-	for _, y := range []float64{-sleevePitch / 2, sleevePitch / 2} {
-		tip(half, y, "right")
-	}
-	for k := range sides {
-		x := (float64(k) - float64(sides-1)/2) * 4
-		tip(x, f.box.Max.Y, "down")
-		tip(x, f.box.Min.Y, "up")
-	}
-}
-
-// endsIn counts the wires that go into a splice.
-func (l *layout) endsIn(splice int) int {
-	n := 0
-	for _, s := range l.strands {
-		n += b2i(s.A.Splice == splice) + b2i(s.B.Splice == splice)
-	}
-	return n
-}
-
-func spliceItem(s, ends int) item {
-	f := &form{scale: 1, cases: -1}
-	box := scene.Box(-sleeveLength/2, -sleeveWidth/2, sleeveLength, sleeveWidth)
-	f.shapes = []Shape{{Kind: "rect", Box: box, Round: 1.2, Fill: "dark"}}
-	f.box = box
-	if f.sleeve(sideTips * b2i(ends > 4)); ends <= 2 {
-		f.tips = f.tips[:2]
-	}
-	return item{use: -1, splice: s, role: roleSmall, form: f, turns: []int{0, 1, 2, 3}}
-}
-
-// fanOf makes the slots of a pickup's leads: the library's column of places,
-// as many as there are leads, around the mouth of the cable.
-func (l *layout) fanOf(u int, f *form) *Fan {
-	use := &l.g.Loom.Uses[u]
-	leads := l.leadsOf(u)
-	if len(use.Part.Coils) == 0 || len(leads) == 0 {
-		return nil
-	}
-	var column []scene.Point
-	for _, s := range f.spots {
-		if s.Kind == "lead" {
-			column = append(column, s.At)
-		}
-	}
-	box := boxOf(column)
-	fan := &Fan{Mouth: scene.Pt(box.Min.X-jacketTo, box.Center().Y), Leads: leads}
-	top := fan.Mouth.Y - slotPitch*float64(len(leads)-1)/2
-	for i := range leads {
-		fan.Slots = append(fan.Slots, scene.Pt(box.Max.X, top+slotPitch*float64(i)))
-	}
-	return fan
-}
-
-// The fan of a cable: pitch of the slots, and how far the jacket ends before
-// them (library/README.md), mm.
-const (
-	slotPitch = 3.0
-	jacketTo  = 10.0
-)
-
-// leadsOf lists the terminals that a pickup's cable ends in.
-func (l *layout) leadsOf(u int) []int {
-	use := &l.g.Loom.Uses[u]
-	var out []int
-	if len(use.Leads) > 0 {
-		for k, lead := range use.Leads {
-			ref := loom.Ref{Use: u, Terminal: -1, Lead: k}
-			if len(lead.Ends) > 0 {
-				ref.Terminal = lead.Ends[0]
-			}
-			if t := l.g.Ref(ref); l.g.Terms[t].Kind == "lead" {
-				out = append(out, t)
-			}
-		}
-		return out
-	}
-	for i, t := range use.Part.Terminals {
-		if t.Kind == "lead" {
-			out = append(out, l.g.Term(u, i))
-		}
-	}
-	return out
-}

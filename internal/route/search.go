@@ -2,21 +2,6 @@ package route
 
 import "loomwright/internal/scene"
 
-// Prices in mm.
-const (
-	bendCost   = 6
-	shortBend  = 5   // more for a bend less than jog after the last one
-	jog        = 4.9 // mm
-	crossCost  = 30
-	tailCross  = 30  // more for a crossing near an end of either wire
-	bendCross  = 25  // more for a crossing near a bend of either wire
-	bendRoom   = 3.0 // mm that is near
-	crossRoom  = 2.4 // mm from crossing to crossing
-	stubBend   = 40  // more for a bend less than stub after the last one
-	stub       = 2.2 // mm
-	nodeLength = 3   // mm of conflict that a shared node counts for
-)
-
 // search finds the cheapest path of one wire among those that are laid.
 type search struct {
 	r      *router
@@ -208,14 +193,6 @@ func (s *search) endCost(p *port) int32 {
 	return cost
 }
 
-// lastPiece is what it costs to come to a port with a bend close before it.
-func lastPiece(p *port, run int32) int32 {
-	if run < stub*unit && p.from == nil {
-		return stubBend * unit
-	}
-	return 0
-}
-
 func (s *search) expand(n int32, d Dir, g, limit int32) {
 	r := s.r
 	for nd := range Dir(4) {
@@ -250,67 +227,6 @@ func (s *search) reachState(n int32, d Dir, g, run, from int32) {
 	}
 	r.seen[st], r.best[st], r.run[st], r.from[st] = r.epoch, g, run, from
 	s.heap.push(g+h, st)
-}
-
-// edgeCost is what an edge costs among the wires that are laid.
-func (r *router) edgeCost(e, length int32) int32 {
-	cost := length + r.terrain.cost[e]
-	if c := r.crowd[e]; c > 0 {
-		cost += int32(c) * (r.pressure*length/unit + r.history[e])
-	}
-	return cost
-}
-
-// nodeCost is what passing a node costs: a bend, crossings, conflicts. run is
-// the length since the last bend.
-func (r *router) nodeCost(w int, n int32, in, out Dir, run int32) int32 {
-	if in != out {
-		cost := int32(bendCost * unit)
-		if run < jog*unit {
-			cost += shortBend * unit
-		}
-		if run < stub*unit {
-			cost += stubBend * unit
-		}
-		cost += r.crossingBefore(n, in, bendRoom)
-		if c := r.through[0][n] + r.through[1][n] + r.stops[n]; c > 0 {
-			cost += int32(c) * r.pressure * nodeLength
-		}
-		return cost
-	}
-	cost := int32(r.stops[n]) * r.pressure * nodeLength
-	if c := int32(r.through[1-b2i(in.upright())][n]); c > 0 {
-		cost += c * crossCost * unit
-		if r.tail[n] > 0 || r.nearEnd(w, n) {
-			cost += c * tailCross * unit
-		}
-		if r.elbow[n] > 0 || run < bendRoom*unit {
-			cost += c * bendCross * unit
-		}
-		cost += r.crossingBefore(n, in, crossRoom)
-	}
-	return cost
-}
-
-// crossingBefore is what a bend or a crossing costs for lying just behind a
-// crossing.
-func (r *router) crossingBefore(n int32, in Dir, room float64) int32 {
-	before, _, length, ok := r.grid.step(n, in.Back())
-	if !ok || float64(length) >= room*unit {
-		return 0
-	}
-	return int32(r.through[1-b2i(in.upright())][before]) * bendCross * unit
-}
-
-// nearEnd reports whether a node lies near an end of the wire.
-func (r *router) nearEnd(w int, n int32) bool {
-	p := r.grid.at(n)
-	for _, box := range r.state[w].reach {
-		if p.X > box.Min.X && p.X < box.Max.X && p.Y > box.Min.Y && p.Y < box.Max.Y {
-			return true
-		}
-	}
-	return false
 }
 
 // trace walks back from a goal.
