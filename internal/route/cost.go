@@ -30,7 +30,7 @@ func (r *router) costOf(w int) int32 {
 		}
 		run += length
 	}
-	return cost + lastPiece(&s.b, run)
+	return cost + lastPiece(run)
 }
 
 // jointCost is what a joint costs beyond its port's price: the price found at

@@ -16,8 +16,8 @@ const (
 )
 
 // lastPiece is what it costs to come to a port with a bend close before it.
-func lastPiece(p *port, run int32) int32 {
-	if run < stub*unit && p.from == nil {
+func lastPiece(run int32) int32 {
+	if run < stub*unit {
 		return stubBend * unit
 	}
 	return 0

@@ -158,7 +158,7 @@ func (s *search) run(limit int32) (found, bool) {
 			}
 		}
 		if k := r.goal[st]; k > 0 {
-			s.heap.push(g+s.endCost(&s.goals[k-1])+lastPiece(&s.goals[k-1], r.run[st]), -st-1)
+			s.heap.push(g+s.endCost(&s.goals[k-1])+lastPiece(r.run[st]), -st-1)
 		}
 		s.expand(n, d, g, limit)
 	}

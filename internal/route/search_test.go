@@ -107,7 +107,7 @@ func dijkstra(r *router, w int) (int32, bool) {
 	for i := range goals {
 		p := &goals[i]
 		if st := stateOf(p.node, p.dir.Back()); cost[st] < noLimit {
-			best = min(best, cost[st]+s.endCost(p)+lastPiece(p, run[st]))
+			best = min(best, cost[st]+s.endCost(p)+lastPiece(run[st]))
 		}
 	}
 	return best, best < noLimit
