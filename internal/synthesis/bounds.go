@@ -90,6 +90,9 @@ func (e *encoding) rankWith(flip int) int {
 	for i := range identity {
 		identity[i] = i
 	}
+	for _, g := range e.p.always {
+		mergeBlocks(identity, identity[g[0]], identity[g[1]])
+	}
 	front := [][]int{identity}
 	done := map[int]bool{}
 	for i, s := range e.p.settings {

@@ -30,7 +30,7 @@ type builder struct {
 
 // build makes the puzzle, and says which terminals each of its nodes is.
 func (t *task) build(s *spec) (*puzzle, [][]int) {
-	b := &builder{t: t, spec: s, p: &puzzle{fixed: s.fixed, hanging: t.opt.Hanging, limit: t.opt.WiresPerLug}, piece: map[int]int{}}
+	b := &builder{t: t, spec: s, p: &puzzle{fixed: s.fixed, hanging: t.opt.Hanging, limited: t.opt.WiresPerLug > 0}, piece: map[int]int{}}
 	b.node(s.hot, portNode)
 	b.node(t.g.Ground, portNode)
 	b.elements()
@@ -264,7 +264,7 @@ func (b *builder) describe() {
 			case b.t.roomy(x):
 				d.lugs, d.spare = d.lugs+1, -1
 			case b.t.isLug(x):
-				d.lugs, d.spare = d.lugs+1, d.spare+max(0, usualWires-b.t.wires[x])
+				d.lugs, d.spare = d.lugs+1, d.spare+max(0, b.t.wiresPerLug()-b.t.wires[x])
 			}
 		}
 	}

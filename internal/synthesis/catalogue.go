@@ -304,15 +304,30 @@ func (t *task) tryPart(use int, p *part.Part, f *effort) *Another {
 		if status != sat.Sat {
 			return nil
 		}
-		if slices.ContainsFunc(order, func(p Placed) bool { return p.Position != p.Gets }) {
-			found.Order = order
-		}
+		found.Order = moved(order, &p.Switches[0], &t.g.Loom.Uses[use].Part.Switches[0])
 		return found
 	}
 	if other.possible(f) != sat.Sat {
 		return nil
 	}
 	return found
+}
+
+// moved words the places of a new switch that get the sounds of an old one's,
+// none when all stay in order.
+func moved(order []Placed, fresh, old *part.Switch) []Placed {
+	var out []Placed
+	inOrder := true
+	for _, p := range order {
+		if from := fresh.Position(p.Gets); from < len(old.Positions) {
+			inOrder = inOrder && p.Position == p.Gets
+			out = append(out, Placed{p.Position, old.Positions[from].Name})
+		}
+	}
+	if inOrder {
+		return nil
+	}
+	return out
 }
 
 // countJoins counts the joins of a wiring with another part.

@@ -109,7 +109,7 @@ func (p *puzzle) unloaded(w *wish, net []int) bool {
 			continue
 		}
 		for _, q := range p.coilNodes() {
-			if net[q] != net[ground] && net[l.node] == net[q] {
+			if net[l.node] == net[q] {
 				return false
 			}
 		}

@@ -6,7 +6,6 @@ import (
 
 	"loomwright/internal/diag"
 	"loomwright/internal/sat"
-	"loomwright/internal/sound"
 )
 
 // Why says why the wishes cannot be met, and what would help.
@@ -66,7 +65,11 @@ func (t *task) impossible(s *solved, f *effort) Result {
 		}
 	}
 	t.list.Add(d)
-	return Result{Status: Impossible, Why: why}
+	r := Result{Status: Impossible, Why: why}
+	if t.opt.Refute {
+		r.note(s.refutation("the switching", -1, f))
+	}
+	return r
 }
 
 // explainer looks for the smallest conflict with the clauses that were refuted.
@@ -93,8 +96,8 @@ func (x *explainer) explain() *Why {
 			why.GiveUp = append(why.GiveUp, x.wishOf(l))
 		}
 	}
-	if len(why.Conflict) == 1 {
-		why.Hint = x.t.hopeless(why.Conflict[0].Sound)
+	if len(core) == 1 && len(why.Conflict) == 1 {
+		why.Hint = x.hopeless(slices.Index(e.wanted, core[0]))
 	}
 	return why
 }
@@ -112,10 +115,6 @@ func (x *explainer) wishOf(l sat.Lit) Wish {
 
 func (t *task) wish(i int) Wish {
 	s := &t.g.Loom.Sounds[i]
-	at := make([]int, len(t.switches))
-	for k := range at {
-		at[k] = -1
-	}
 	var with string
 	for _, w := range s.With {
 		sw := &t.g.Switches[t.switchOf(w)]
@@ -207,16 +206,21 @@ func hitWith(sets [][]sat.Lit, chosen []sat.Lit, size int) ([]sat.Lit, bool) {
 	return nil, false
 }
 
-// hopeless says what makes a wish impossible whatever the switch.
-func (t *task) hopeless(i int) string {
-	s := &t.g.Loom.Sounds[i]
-	if s.Hear.Op == sound.Any || s.Hear.Op == sound.Silent {
+// hopeless says what makes a wish impossible whatever the switch: no way of
+// making it cancels hum, or what is joined already leaves none.
+func (x *explainer) hopeless(i int) string {
+	w := x.s.p.wishes[i]
+	if w.tree == nil {
 		return ""
 	}
-	if s.HumFree || t.opt.HumCancels {
-		return "hum cannot cancel in this sound, or not in this phase: of each two coils that are to cancel, one must be wound or turned the other way, with the other pole"
+	if _, ways := x.s.p.demandOf(&w); len(ways) > 0 {
+		return ""
 	}
-	return ""
+	w.humOf = false
+	if _, ways := x.s.p.demandOf(&w); len(ways) > 0 {
+		return "hum cannot cancel in this sound in this phase: of each two coils that are to cancel, one needs the other winding and the other pole"
+	}
+	return "ends of its coils that are joined already, inside a pickup or by the file, leave no way to make it"
 }
 
 // words puts a conflict in one sentence.

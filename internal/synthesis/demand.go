@@ -108,15 +108,16 @@ func (e *encoding) rest(groups [][]int, r relation, w *wish, active []int, guard
 	}
 }
 
-// unload keeps the tones of pickups that are not heard off hot and off every
-// coil: tones may share a capacitor, through which a coil would be heard.
+// unload keeps the tones of pickups that are not heard off hot, off every coil
+// and off ground: tones may share a capacitor, through which a coil would be
+// heard, or the tone at work be loaded.
 func (e *encoding) unload(r relation, w *wish, guard sat.Lit) {
 	for _, l := range e.p.loads {
 		if overlap(l.elements, w.tree.elements()) {
 			continue
 		}
 		for _, q := range e.p.coilNodes() {
-			e.s.AddClause(guard.Not(), r[l.node][q].Not(), r[q][ground])
+			e.s.AddClause(guard.Not(), r[l.node][q].Not())
 		}
 	}
 }

@@ -39,6 +39,7 @@ func encode(p *puzzle, r rules, o sat.Options) *encoding {
 	e.nets()
 	e.usage()
 	e.flip = e.s.NewVar()
+	e.s.Prefer(e.flip)
 	if p.fixed {
 		e.s.AddClause(e.flip)
 	}
@@ -46,6 +47,11 @@ func encode(p *puzzle, r rules, o sat.Options) *encoding {
 	e.wanted = e.s.NewVars(len(p.wishes))
 	for i := range p.settings {
 		e.setting(i)
+	}
+	if p.limited {
+		for _, l := range e.crowdedLits() {
+			e.s.AddClause(l.Not())
+		}
 	}
 	e.apply()
 	e.count()

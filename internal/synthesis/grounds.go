@@ -20,7 +20,7 @@ func (t *task) groundAll() {
 		}
 	}
 	for _, x := range t.g.Grounds {
-		if slices.Contains(t.lifted, x) || t.grounded(x) {
+		if t.grounded(x) || slices.ContainsFunc(t.lifted, func(y int) bool { return t.piece(y) == t.piece(x) }) {
 			continue
 		}
 		if t.isCoilEnd(x) {

@@ -126,10 +126,26 @@ func (t *task) hookStretch(st *stretch) {
 	for _, j := range st.section.Joins {
 		a, okA := st.term(t.g, j.A)
 		b, okB := st.term(t.g, j.B)
-		if okA && okB {
+		switch {
+		case !okA || !okB:
+		case t.isLug(a) || t.wires[a] == 0:
 			t.join(a, b, j.Options)
+		default: // a component's lead reaches one place: the next one is wired to that
+			if at := t.placeOf(a); t.g.Terms[at].Kind != "case" {
+				t.join(at, b, "")
+			}
 		}
 	}
+}
+
+// placeOf is where a lead has been soldered.
+func (t *task) placeOf(lead int) int {
+	for _, r := range t.runs {
+		if r.a == lead {
+			return r.b
+		}
+	}
+	return lead
 }
 
 // joinedByHand follows the file's joins from the output through volumes at 10 to

@@ -21,7 +21,7 @@ type puzzle struct {
 	fixed    bool // the common polarity may not be turned over
 	hanging  bool // a coil may hang on hot with its other end open
 	held     bool // a track holds hot to ground: it never hangs in the air
-	limit    int  // most wires on a lug, as a demand; 0: only a preference
+	limited  bool // no net may be crowded
 }
 
 // The first two nodes are hot and ground.
@@ -142,12 +142,12 @@ func (p *puzzle) contacts(at []int) [][]int {
 	return append(out, p.always...)
 }
 
-// coilNodes lists hot and the ends of all elements, ground left out.
+// coilNodes lists hot, ground and the ends of all elements.
 func (p *puzzle) coilNodes() []int {
-	out := []int{hot}
+	out := []int{hot, ground}
 	for _, x := range p.elements {
 		for _, n := range []int{x.a, x.b} {
-			if n != ground && !slices.Contains(out, n) {
+			if !slices.Contains(out, n) {
 				out = append(out, n)
 			}
 		}

@@ -76,6 +76,7 @@ const tasteEffort = 15000
 // wiring of the best taste: what they exclude has a join too many, or is the
 // same but for the order of equal poles.
 func (e *encoding) refine(out *outcome, f *effort) {
+	defer func() { out.last.upright(out, f) }()
 	e.preferJumpers(out, f)
 	if e.p.noise(out.best) == 0 && e.p.crowded(out.best) == 0 {
 		return
@@ -95,6 +96,18 @@ func (e *encoding) refine(out *outcome, f *effort) {
 		free.lessen(out, f, free.crowdedLits(), e.p.crowded)
 	}
 	out.last = free
+}
+
+// upright prefers, at last, the common polarity of the wishes as they are
+// written: coils that are in phase have their starts toward hot.
+func (e *encoding) upright(out *outcome, f *effort) {
+	want := e.p.taste(out.best)
+	if e.s.Value(e.flip) || e.solve(f, min(tasteEffort, f.left), e.flip) != sat.Sat {
+		return
+	}
+	if found := e.decode(); e.p.taste(found) == want && found.joins() == out.joins {
+		out.best = found
+	}
 }
 
 // preferJumpers looks for more jumpers.
@@ -161,12 +174,13 @@ func (e *encoding) lessen(out *outcome, f *effort, lits []sat.Lit, measure func(
 	f.add(budget)
 }
 
-// crowdedLits are literals that are true where a lead's net is crowded.
+// crowdedLits are literals that are true where the net of a lead, or of a lug
+// that is nearly full, is crowded.
 func (e *encoding) crowdedLits() []sat.Lit {
 	var out []sat.Lit
 	for x, n := range e.p.nodes {
-		if n.lugs > 0 || n.sealed {
-			continue
+		if n.sealed || n.lugs > 0 && (n.spare < 0 || n.spare > 1) {
+			continue // nets of roomy lugs alone are never crowded
 		}
 		var leads, room, roomy, posts []sat.Lit
 		for y, m := range e.p.nodes {

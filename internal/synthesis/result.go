@@ -24,7 +24,21 @@ func (t *task) result(pl plan, parts []*solved, f *effort) Result {
 		r.Wirings[i+1].Differs = differences(&r.Wirings[0], &r.Wirings[i+1])
 	}
 	r.Covers = t.covered(pl, &r)
+	if t.opt.Refute {
+		for i, s := range parts {
+			if s.out.bound == s.out.joins {
+				r.note(s.refutation(pl.parts[i], s.out.joins, f))
+			}
+		}
+	}
 	return r
+}
+
+// note keeps a refutation, when there is one.
+func (r *Result) note(x *Refutation) {
+	if x != nil {
+		r.Refutations = append(r.Refutations, *x)
+	}
 }
 
 // choices lists, for up to n wirings, which of its solutions each part gives.
@@ -67,7 +81,7 @@ func (t *task) wiring(parts []*solved, choice []int) Wiring {
 		}
 	}
 	for x, n := range own.wires {
-		if n > usualWires && !t.roomy(x) && t.isLug(x) {
+		if n > t.wiresPerLug() && !t.roomy(x) && t.isLug(x) {
 			w.Crowded = append(w.Crowded, t.g.Terms[x].Name)
 		}
 	}
@@ -140,7 +154,7 @@ func (t *task) rests() []Rest {
 			continue
 		}
 		out = append(out, Rest{
-			Takes:   fmt.Sprintf("%s is taken as wound and poled so that its start is the + end", c.Name),
+			Takes:   t.takes(i),
 			Reading: reading(c.Name, c.Winding, c.Pole),
 			Swap:    t.swapOf(c.Start, c.Finish),
 		})
@@ -162,6 +176,22 @@ func (t *task) rests() []Rest {
 	return out
 }
 
+// takes words what a coil is taken for.
+func (t *task) takes(i int) string {
+	winding, pole := customary(t.g, i)
+	text := t.g.Coils[i].Name + " is taken, as is customary, as"
+	if t.g.Coils[i].Winding == 0 {
+		text += map[part.Sign]string{1: " wound clockwise", -1: " wound anticlockwise"}[winding]
+	}
+	if t.g.Coils[i].Pole == 0 {
+		if t.g.Coils[i].Winding == 0 {
+			text += " and"
+		}
+		text += map[part.Sign]string{1: " with its north pole to the strings", -1: " with its south pole to the strings"}[pole]
+	}
+	return text
+}
+
 func reading(name string, winding, pole part.Sign) string {
 	var out []string
 	if winding == 0 {
@@ -177,7 +207,8 @@ func reading(name string, winding, pole part.Sign) string {
 func (t *task) signMatters(i int) bool {
 	return slices.ContainsFunc(t.settings, func(a asked) bool {
 		in := a.tree.elements()
-		return a.sound >= 0 && len(in) > 1 && slices.Contains(in, i) && !t.g.Loom.Sounds[a.sound].FreePhase
+		s := a.sound
+		return s >= 0 && len(in) > 1 && slices.Contains(in, i) && (!t.g.Loom.Sounds[s].FreePhase || t.humWanted(s, a.tree))
 	})
 }
 
@@ -187,5 +218,5 @@ func (t *task) swapOf(start, finish int) string {
 	if t.noLead[start] || t.noLead[finish] {
 		return "one of its ends has no lead of its own: turn the whole pickup round by its two outer leads, if its shield allows it"
 	}
-	return fmt.Sprintf("when it is the other way, swap %s and %s wherever they are soldered", a, b)
+	return fmt.Sprintf("when it is the other way (one of winding and pole, not both), swap %s and %s wherever they are soldered", a, b)
 }

@@ -30,7 +30,7 @@ func allRules() rules { return rules{true, true, true, true, true, true, true, t
 // sink, reach: exchange joins for as many others, which may break such a limit.
 // count, poles, columns: always sound.
 func (r rules) settle(p *puzzle) rules {
-	if p.limit > 0 {
+	if p.limited {
 		r.own, r.mates, r.sink, r.reach = false, false, false, false
 	}
 	return r

@@ -135,13 +135,13 @@ func (t *task) closest(a, b []int) (int, int) {
 // crowd is how unwelcome one more wire is at a terminal.
 func (t *task) crowd(x int) float64 {
 	switch {
-	case x == t.hub:
+	case x == t.hub && t.roomy(x):
 		return 0
 	case t.roomy(x):
 		return 1
 	case !t.isLug(x):
 		return 50 * far
-	case t.wires[x] >= usualWires:
+	case t.wires[x] >= t.wiresPerLug():
 		return 10 * far * float64(t.wires[x])
 	}
 	return 10 + float64(t.wires[x])
@@ -209,7 +209,7 @@ func (t *task) pitch(use int) float64 {
 
 // wireOf says what a lead's run is made of: a component has leads of its own.
 func (t *task) wireOf(lead int) string {
-	switch t.g.Loom.Uses[t.g.Terms[lead].Use].Part.Class {
+	switch t.classOf(lead) {
 	case "capacitor", "resistor", "bleed":
 		return "lead"
 	}

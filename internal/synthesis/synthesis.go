@@ -23,13 +23,14 @@ type Options struct {
 	Hanging     bool          // a coil may hang on hot with its other end open
 	HumCancels  bool          // hum is to cancel wherever two coils or more sound
 	WiresPerLug int           // a demand: no lug needs more wires; 0: more than three only where unavoidable
+	Refute      bool          // write down why there is none with fewer joins
 	Stop        func() bool
 	Progress    func(Progress)
 }
 
-// DefaultConflicts is the budget when Options say none: some ten seconds for the
+// DefaultConflicts is the budget when Options say none: some ten or twenty seconds for the
 // hardest looms, far more than everyday ones take.
-const DefaultConflicts = 200_000
+const DefaultConflicts = 120_000
 
 // Progress is told while the search runs.
 type Progress struct {
@@ -61,6 +62,8 @@ type Result struct {
 	Conflicts int64    `json:"conflicts"`         // spent
 	CutShort  bool     `json:"cutShort,omitempty"`
 	Why       *Why     `json:"why,omitempty"` // when impossible
+
+	Refutations []Refutation `json:"-"` // when Options ask for them
 }
 
 // Wiring is one way to join the parts.
@@ -69,7 +72,7 @@ type Wiring struct {
 	Count   int      `json:"count"` // soldered runs among them
 	Long    int      `json:"long"`  // of them between parts
 	Noise   []Noise  `json:"noise,omitempty"`
-	Crowded []string `json:"crowded,omitempty"` // lugs with more than three wires
+	Crowded []string `json:"crowded,omitempty"` // lugs with more wires than they should have
 	Differs []string `json:"differs,omitempty"` // from the first wiring
 }
 

@@ -6,6 +6,7 @@ import (
 
 	"loomwright/internal/diag"
 	"loomwright/internal/loom"
+	"loomwright/internal/part"
 	"loomwright/internal/sound"
 	"loomwright/internal/units"
 	"loomwright/internal/wiring"
@@ -176,10 +177,8 @@ func (t *task) members(piece int) []int {
 func (t *task) sources() {
 	for i := range t.g.Coils {
 		c := &t.g.Coils[i]
-		sign := int(c.Winding) * int(c.Pole)
-		if sign == 0 {
-			sign = 1 // nobody has told: taken as ordinary, which the answer says
-		}
+		winding, pole := customary(t.g, i)
+		sign := int(winding) * int(pole)
 		t.coils = append(t.coils, sounder{element{name: c.Name, a: c.Start, b: c.Finish, sign: sign, hum: int(c.Winding)}, c.Use})
 	}
 	add := func(two wiring.Two, format func(float64) string) {
@@ -197,6 +196,24 @@ func (t *task) sources() {
 	for _, r := range t.g.Resistors {
 		add(r, units.FormatOhms)
 	}
+}
+
+// customary are a coil's winding and pole; what nobody has told is taken as in
+// ordinary pickups: wound alike, the poles of one pickup alternating. The answer
+// says what it rests on.
+func customary(g *wiring.Graph, coil int) (winding, pole part.Sign) {
+	c := &g.Coils[coil]
+	winding, pole = c.Winding, c.Pole
+	if winding == 0 {
+		winding = 1
+	}
+	if pole == 0 {
+		pole = 1
+		for k := coil - 1; k >= 0 && g.Coils[k].Use == c.Use; k-- {
+			pole = -pole
+		}
+	}
+	return winding, pole
 }
 
 // isThrough reports whether a wanted sound goes through a part's value.

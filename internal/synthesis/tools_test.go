@@ -1,0 +1,12 @@
+package synthesis
+
+import (
+	"testing/fstest"
+
+	"loomwright/internal/part"
+)
+
+// partShelf is a shelf of one file.
+func partShelf(name, text string) part.Shelf {
+	return part.Shelf{Name: "test", FS: fstest.MapFS{name: {Data: []byte(text)}}}
+}
