@@ -65,7 +65,7 @@ var worst = map[string]int{"missing": 0, "end": 0, "order": 0, "page": 0, "look"
 
 // TestRandomLooms draws looms of random joins, more crowded than any guitar's,
 // and counts flaws: the hard ones must not be there, of the others few.
-func TestRandomLooms(t *testing.T) { lintRandom(t, 8, 1.5) }
+func TestRandomLooms(t *testing.T) { lintRandom(t, 8, 0.5) }
 
 // lintRandom draws n random looms; soft flaws may be so many a loom.
 func lintRandom(t *testing.T, n int, soft float64) {

@@ -5,4 +5,4 @@ package drawing
 import "testing"
 
 // TestManyRandomLooms is the long form of TestRandomLooms.
-func TestManyRandomLooms(t *testing.T) { lintRandom(t, 200, 1) }
+func TestManyRandomLooms(t *testing.T) { lintRandom(t, 200, 0.3) }
