@@ -16,7 +16,7 @@ import (
 func (a *app) leadsCommand() *cobra.Command {
 	var pickup leads.Pickup
 	var make, name, out, believed string
-	var lugs, positions []string
+	var lugs, positions, answers []string
 	cmd := &cobra.Command{
 		Use:   "leads",
 		Short: "Find out by meter which lead of a pickup, or lug of a switch, is which",
@@ -48,6 +48,9 @@ fingers off the probes.`,
 				}
 				state = s
 			}
+			if a.json {
+				return a.leadStep(state, answers)
+			}
 			return ask.leads(state, name, out)
 		},
 	}
@@ -61,9 +64,26 @@ fingers off the probes.`,
 	flags.StringVar(&believed, "check", "", "a lead code that you believe in, to check")
 	flags.StringSliceVar(&lugs, "lugs", nil, "names that you give the lugs of a switch, in the order they stand")
 	flags.StringSliceVar(&positions, "positions", nil, "positions of the switch, in order of travel")
+	flags.StringArrayVar(&answers, "answer", nil, `with --json: an answer given, "KEY = SHOWN" (may be given again); the next step is printed`)
 	flags.StringVar(&name, "name", "mine", "name for the code or part")
 	flags.StringVarP(&out, "output", "o", "", "file to write (default: standard output)")
 	return cmd
+}
+
+// leadStep prints the step that follows given answers, as JSON.
+func (a *app) leadStep(s leads.State, answers []string) error {
+	for _, text := range answers {
+		key, said, ok := strings.Cut(text, " = ")
+		if !ok {
+			return fmt.Errorf("--answer %q: write it as  KEY = 4.1k, with the key of the question", text)
+		}
+		s = s.With(strings.TrimSpace(key), strings.TrimSpace(said))
+	}
+	step, err := bench.NextLead(s)
+	if err != nil {
+		return err
+	}
+	return writeJSON(a.streams.Out, step)
 }
 
 func makeWords() []string {
