@@ -7,7 +7,6 @@ import (
 	"strconv"
 
 	"loomwright/internal/build"
-	"loomwright/internal/place"
 	"loomwright/internal/scene"
 )
 
@@ -128,27 +127,11 @@ func (c *closeUps) spots(s *build.Step) []scene.Point {
 
 // spot is where one end of a run meets its terminal.
 func (c *closeUps) spot(run int, e build.End) (scene.Point, bool) {
-	d := c.in.Drawing
-	for i := range d.Wires {
-		w := &d.Wires[i]
-		if w.Run != run || w.Strand < 0 || len(w.Points) == 0 {
-			continue
-		}
-		st := &d.Plan.Strands[w.Strand]
-		switch {
-		case (st.Core >= 0) != e.Braid:
-		case st.Core >= 0 && st.A.Term == e.Term:
-			return w.Points[len(w.Points)-1], true
-		case atEnd(st.A, e):
-			return w.Points[0], true
-		case atEnd(st.B, e):
-			return w.Points[len(w.Points)-1], true
-		}
+	if p, ok := c.in.Drawing.EndOf(run, e.Term, e.Braid); ok {
+		return p, true
 	}
 	return c.lug(e.Term)
 }
-
-func atEnd(end place.End, e build.End) bool { return end.Splice < 0 && end.Term == e.Term }
 
 // lug is the middle of a terminal.
 func (c *closeUps) lug(term int) (scene.Point, bool) {

@@ -110,14 +110,7 @@ func drawnLength(in *Input, run int) float64 {
 	if in.Drawing == nil {
 		return 0
 	}
-	sum := 0.0
-	for i := range in.Drawing.Wires {
-		w := &in.Drawing.Wires[i]
-		if w.Run == run && w.Strand >= 0 && in.Drawing.Plan.Strands[w.Strand].Core < 0 {
-			sum += w.Length
-		}
-	}
-	return sum
+	return in.Drawing.RunLength(run)
 }
 
 // stripWords is what comes off each end (common practice, no source).
