@@ -20,6 +20,8 @@ type dice struct {
 	lugs  []string
 }
 
+func newDice(seed uint64) *dice { return &dice{Rand: rand.New(rand.NewPCG(seed, 7))} }
+
 var smallSwitches = []string{"switch/spst", "switch/spdt-on-on", "switch/spdt-on-off-on", "switch/dpdt-on-on", "switch/dpdt-on-off-on",
 	"switch/dpdt-on-on-on", "switch/dpdt-on-on-on-mirrored", "switch/toggle-3way", "switch/toggle-3way-separate", "switch/lever-3way",
 	"switch/lever-3way-2pole", "switch/slide-dpdt", "switch/rotary-1p3", "switch/rotary-1p4", "switch/rotary-2p3", "switch/lever-5way",
@@ -154,7 +156,7 @@ var looms = 420
 func TestRulesKeepTheOptimum(t *testing.T) {
 	compared, sats, proved := 0, 0, 0
 	for seed := uint64(0); compared < looms; seed++ {
-		d := &dice{Rand: rand.New(rand.NewPCG(seed, 7))}
+		d := newDice(seed)
 		text := d.loom()
 		tk, list := newTask(read(t, "random", text), Options{Schemes: []Scheme{{Name: "none"}}})
 		if tk == nil {

@@ -74,7 +74,7 @@ func (b *builder) elements() {
 	for _, m := range b.spec.through {
 		mod := &b.t.modules[m]
 		b.p.elements = append(b.p.elements, element{name: b.t.g.Loom.Uses[mod.use].Name,
-			a: b.node(mod.out, portNode), b: ground, part: true})
+			a: b.node(mod.out, portNode), b: ground, either: true})
 	}
 }
 

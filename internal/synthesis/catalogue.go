@@ -43,7 +43,7 @@ func (t *task) loosen(why *Why, f *effort) {
 		}
 	}
 	if !t.opt.Hanging {
-		try("a coil may hang on hot with its other end open", func(o *Options) { o.Hanging = true })
+		try("a silent coil may touch the sound with one end: as an aerial, or in a loop with another one", func(o *Options) { o.Hanging = true })
 	}
 	if t.opt.HumCancels {
 		try("hum need not cancel", func(o *Options) { o.HumCancels = false })

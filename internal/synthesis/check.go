@@ -8,6 +8,9 @@ import (
 // every wish by its ways. It guards solutions that are put together from parts,
 // and everything that is handed out.
 func (p *puzzle) meets(s solution) bool {
+	if p.limited && p.crowded(s) > 0 {
+		return false
+	}
 	for _, flip := range []int{1, -1} {
 		if p.fixed && flip < 0 {
 			continue
@@ -70,9 +73,33 @@ func (p *puzzle) quiet(w *wish, net []int) bool {
 	if net[hot] == net[ground] {
 		return !w.open
 	}
-	return !slices.ContainsFunc(p.elements, func(x element) bool {
-		return net[x.a] != net[x.b] && (net[x.a] == net[hot] || net[x.b] == net[hot])
+	return p.allQuiet(nil, nil, net)
+}
+
+// allQuiet reports whether all elements but the heard ones stay out of the sound.
+func (p *puzzle) allQuiet(heard, active, net []int) bool {
+	for i, x := range p.elements {
+		switch {
+		case slices.Contains(heard, i) || net[x.a] == net[x.b]:
+		case x.part:
+			if !p.cleanEnd(x.a, net) && !p.cleanEnd(x.b, net) {
+				return false
+			}
+		case p.touchesSound(x.a, active, net) || p.touchesSound(x.b, active, net):
+			return false
+		}
+	}
+	return true
+}
+
+func (p *puzzle) touchesSound(lead int, active, net []int) bool {
+	return net[lead] == net[hot] || slices.ContainsFunc(active, func(q int) bool {
+		return q > ground && net[lead] == net[q] && net[q] != net[ground]
 	})
+}
+
+func (p *puzzle) cleanEnd(lead int, net []int) bool {
+	return !slices.ContainsFunc(p.coilNodes(), func(q int) bool { return q != lead && net[q] == net[lead] })
 }
 
 // apartFromRest reports whether the elements that are not wished for stay out.
@@ -87,19 +114,7 @@ func (p *puzzle) apartFromRest(w *wish, active, net []int) bool {
 		}
 		return samePairs(active, net, through)
 	}
-	for i, x := range p.elements {
-		if slices.Contains(heard, i) || net[x.a] == net[x.b] {
-			continue
-		}
-		for _, lead := range []int{x.a, x.b} {
-			for _, q := range active {
-				if q != ground && net[lead] == net[q] && (q == hot || net[q] != net[ground]) {
-					return false
-				}
-			}
-		}
-	}
-	return true
+	return p.allQuiet(heard, active, net)
 }
 
 // unloaded reports whether the tones of pickups that are not heard stay off.

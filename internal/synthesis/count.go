@@ -57,6 +57,9 @@ func (e *encoding) discount(commons int) {
 
 // more is the literal for "more than k joins".
 func (e *encoding) more(k int) sat.Lit {
+	if k < 0 {
+		return sat.True
+	}
 	if k += e.offset; k < len(e.joins) {
 		return e.joins[k]
 	}

@@ -94,18 +94,43 @@ func (e *encoding) rest(groups [][]int, r relation, w *wish, active []int, guard
 		e.apartThroughRest(groups, r, heard, active, guard)
 		return
 	}
-	for i, x := range e.p.elements {
-		if slices.Contains(heard, i) {
-			continue
+	for i := range e.p.elements {
+		if !slices.Contains(heard, i) {
+			e.quiet(r, i, active, guard)
 		}
-		shorted := r[x.a][x.b]
-		for _, lead := range []int{x.a, x.b} {
-			e.s.AddClause(guard.Not(), shorted, r[lead][hot].Not())
-			for _, q := range active[2:] {
+	}
+}
+
+// quiet keeps one element out of the sound. A coil is shorted, or touches no net
+// of the sound but ground, lest it be an aerial. A part is shorted, or has an end
+// that nothing else is joined to.
+func (e *encoding) quiet(r relation, i int, active []int, guard sat.Lit) {
+	x := &e.p.elements[i]
+	shorted := r[x.a][x.b]
+	if x.part {
+		e.s.AddClause(guard.Not(), shorted, e.clean(r, x.a), e.clean(r, x.b))
+		return
+	}
+	for _, lead := range []int{x.a, x.b} {
+		e.s.AddClause(guard.Not(), shorted, r[lead][hot].Not())
+		for _, q := range active {
+			if q > ground {
 				e.s.AddClause(guard.Not(), shorted, r[lead][q].Not(), r[q][ground])
 			}
 		}
 	}
+}
+
+// clean is a literal that is true when a node meets no other end of an element,
+// nor hot, nor ground.
+func (e *encoding) clean(r relation, lead int) sat.Lit {
+	var meets []sat.Lit
+	for _, q := range e.p.coilNodes() {
+		if q != lead {
+			meets = append(meets, r[lead][q])
+		}
+	}
+	return e.g.Or(meets...).Not()
 }
 
 // unload keeps the tones of pickups that are not heard off hot, off every coil
@@ -141,15 +166,12 @@ func (e *encoding) apartThroughRest(groups [][]int, r relation, heard, active []
 // silence demands that hot be shorted, or that no coil reach it; hot may have to
 // stay open for what else is joined to it.
 func (e *encoding) silence(w *wish, r relation, guard sat.Lit) {
-	short := r[hot][ground]
 	if w.open {
-		e.s.AddClause(guard.Not(), short.Not())
-		short = sat.False
+		e.s.AddClause(guard.Not(), r[hot][ground].Not())
 	}
-	for _, x := range e.p.elements {
-		for _, lead := range []int{x.a, x.b} {
-			e.s.AddClause(guard.Not(), short, r[x.a][x.b], r[lead][hot].Not())
-		}
+	guard = e.g.And(guard, r[hot][ground].Not())
+	for i := range e.p.elements {
+		e.quiet(r, i, nil, guard)
 	}
 }
 

@@ -105,11 +105,11 @@ func (t *task) search(spec *spec, f *effort) *solved {
 	s.p.held = t.held(spec.hot)
 	start := t.startOf(spec, s, f)
 	f.state.Stage = "looking for a wiring"
-	s.e = encode(s.p, allRules().settle(s.p), sat.Options{})
 	if t.opt.First {
 		s.first(f, start)
 		return s
 	}
+	s.e = encode(s.p, allRules().settle(s.p), sat.Options{})
 	f.state.Stage = "looking for fewer joins"
 	s.out = s.e.minimise(f, start)
 	if s.out.status != sat.Sat {
@@ -124,8 +124,9 @@ func (t *task) search(spec *spec, f *effort) *solved {
 	return s
 }
 
-// first is content with any wiring.
+// first is content with any wiring, for which few rules are the fastest.
 func (s *solved) first(f *effort, start solution) {
+	s.e = encode(s.p, rules{own: true}.settle(s.p), sat.Options{})
 	s.out = outcome{status: sat.Sat, best: start}
 	if start == nil {
 		s.out.status = s.e.solve(f, f.left, s.e.everything()...)

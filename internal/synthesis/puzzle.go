@@ -19,7 +19,7 @@ type puzzle struct {
 	settings []setpoint
 	wishes   []wish
 	fixed    bool // the common polarity may not be turned over
-	hanging  bool // a coil may hang on hot with its other end open
+	hanging  bool // a silent coil may touch the sound with one end
 	held     bool // a track holds hot to ground: it never hangs in the air
 	limited  bool // no net may be crowded
 }
@@ -57,7 +57,9 @@ type element struct {
 	a, b int
 	sign int // winding × pole; a part has 0: either way round
 	hum  int // winding; 0 unknown
-	part bool
+
+	part   bool // a capacitor or a resistor, no coil
+	either bool // it may lie either way round: a part, or a pickup searched elsewhere
 }
 
 // selector is one switch.

@@ -159,12 +159,12 @@ func (e *encoding) improve(out *outcome, f *effort) {
 // raise looks for a lower bound when the effort is spent: the number of joins
 // that propagation alone refutes.
 func (e *encoding) raise(out *outcome, f *effort) {
-	few := &effort{left: raiseEffort, stop: f.stop}
+	few := &effort{left: max(raiseEffort, f.spent/20), stop: f.stop}
 	for out.bound < out.joins && e.solve(few, few.left, e.more(out.bound).Not()) == sat.Unsat {
 		out.bound++
 	}
 	f.add(few)
 }
 
-// raiseEffort is spent on a lower bound beyond the budget.
-const raiseEffort = 4000
+// raiseEffort is spent at least on a lower bound, beyond the budget.
+const raiseEffort = 500

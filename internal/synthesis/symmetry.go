@@ -103,7 +103,7 @@ func (p *puzzle) turnable(i int) bool {
 		return false
 	}
 	for _, w := range p.wishes {
-		if contains(w.tree.elements(), i) && (w.humOf || !w.free && !x.part) {
+		if contains(w.tree.elements(), i) && (w.humOf || !w.free && !x.either) {
 			return false
 		}
 	}

@@ -20,7 +20,7 @@ type Options struct {
 	Conflicts   int64         // what the search may spend; 0 is DefaultConflicts
 	First       bool          // be content with the first wiring
 	Brief       bool          // when it cannot be done, say what conflicts and no more
-	Hanging     bool          // a coil may hang on hot with its other end open
+	Hanging     bool          // a silent coil may touch the sound with one end
 	HumCancels  bool          // hum is to cancel wherever two coils or more sound
 	WiresPerLug int           // a demand: no lug needs more wires; 0: more than three only where unavoidable
 	Refute      bool          // write down why there is none with fewer joins

@@ -8,7 +8,6 @@ import (
 	"loomwright/internal/loom"
 	"loomwright/internal/part"
 	"loomwright/internal/sound"
-	"loomwright/internal/units"
 	"loomwright/internal/wiring"
 )
 
@@ -181,21 +180,26 @@ func (t *task) sources() {
 		sign := int(winding) * int(pole)
 		t.coils = append(t.coils, sounder{element{name: c.Name, a: c.Start, b: c.Finish, sign: sign, hum: int(c.Winding)}, c.Use})
 	}
-	add := func(two wiring.Two, format func(float64) string) {
-		value := two.Value.Text
-		if value == "" {
-			value = format(two.Value.X)
-		}
-		if t.isThrough(two.Use) {
-			t.coils = append(t.coils, sounder{element{name: value, a: two.A, b: two.B, part: true}, two.Use})
-		}
-	}
 	for _, c := range t.g.Caps {
-		add(c, units.FormatFarads)
+		t.through(c, loom.ShortFarads, loom.NoCapacitor)
 	}
 	for _, r := range t.g.Resistors {
-		add(r, units.FormatOhms)
+		t.through(r, loom.ShortOhms, loom.NoResistor)
 	}
+}
+
+// through adds a part that a wanted sound goes through, named by its value.
+func (t *task) through(two wiring.Two, short func(float64) string, unknown string) {
+	if t.isThrough(two.Use) {
+		t.coils = append(t.coils, sounder{element{name: valueName(two.Value.X, short, unknown), a: two.A, b: two.B, part: true, either: true}, two.Use})
+	}
+}
+
+func valueName(x float64, short func(float64) string, unknown string) string {
+	if x == 0 {
+		return unknown
+	}
+	return short(x)
 }
 
 // customary are a coil's winding and pole; what nobody has told is taken as in
@@ -219,23 +223,21 @@ func customary(g *wiring.Graph, coil int) (winding, pole part.Sign) {
 // isThrough reports whether a wanted sound goes through a part's value.
 func (t *task) isThrough(use int) bool {
 	p := t.g.Loom.Uses[use].Part
-	if len(p.Capacitors)+len(p.Resistors) != 1 {
+	var value string
+	switch {
+	case len(p.Capacitors)+len(p.Resistors) != 1:
 		return false
+	case len(p.Capacitors) == 1:
+		value = valueName(p.Capacitors[0].Value.X, loom.ShortFarads, loom.NoCapacitor)
+	default:
+		value = valueName(p.Resistors[0].Value.X, loom.ShortOhms, loom.NoResistor)
 	}
-	values := append(slices.Clone(p.Capacitors), p.Resistors...)
-	for i := range t.g.Loom.Sounds {
-		if namesValue(t.g.Loom.Sounds[i].Hear, values[0].Value.Text) {
-			return true
-		}
-	}
-	return false
+	return slices.ContainsFunc(t.g.Loom.Sounds, func(s loom.Sound) bool { return namesValue(s.Hear, value) })
 }
 
 func namesValue(e sound.Expr, value string) bool {
-	if e.Op == sound.Through && value != "" && e.Name == value {
-		return true
-	}
-	return slices.ContainsFunc(e.Kids, func(k sound.Expr) bool { return namesValue(k, value) })
+	return e.Op == sound.Through && e.Name == value ||
+		slices.ContainsFunc(e.Kids, func(k sound.Expr) bool { return namesValue(k, value) })
 }
 
 // involved lists the switches that wanted sounds name, and those that the file

@@ -162,7 +162,7 @@ func (m *maker) leaf(t *tree, top, bottom int, next func()) {
 		m.order[t.element] = order
 		m.with(e.a, a, func() { m.with(e.b, b, next) })
 	}
-	if e.part || m.flip == 0 {
+	if e.either || m.flip == 0 {
 		try(1)
 		try(-1)
 		return

@@ -1,0 +1,88 @@
+package synthesis
+
+import (
+	"errors"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"testing"
+
+	"loomwright/internal/oracle"
+	"loomwright/internal/sat"
+)
+
+// oracleInstances is how many sets of clauses the outside solvers decide.
+var oracleInstances = 320
+
+// TestOutsideSolversAgree has cadical and minisat, in turn, decide clauses as the
+// search writes them: all wishes with as many joins as were found, which must be
+// possible, and with one fewer, which must not; or all wishes, where they were
+// refuted.
+func TestOutsideSolversAgree(t *testing.T) {
+	programs := []string{oracle.Need(t, "cadical"), oracle.Need(t, "minisat")}
+	dir := t.TempDir()
+	decided, refuted := 0, 0
+	for seed := uint64(5000); decided < oracleInstances; seed++ {
+		text := newDice(seed).loom()
+		tk, _ := newTask(read(t, "random", text), Options{Schemes: []Scheme{{Name: "none"}}})
+		if tk == nil {
+			continue
+		}
+		pl := tk.whole()
+		p, _ := tk.build(&pl.specs[0])
+		e := encode(p, allRules().settle(p), sat.Options{})
+		out := e.minimise(&effort{left: 20000}, nil)
+		if out.status == sat.Unknown || out.status == sat.Sat && out.bound < out.joins {
+			continue
+		}
+		fresh := encode(p, allRules().settle(p), sat.Options{})
+		ask := func(want bool, demands ...sat.Lit) {
+			cnf := fresh.s.CNF(append(fresh.everything(), demands...)...)
+			file := filepath.Join(dir, "x.cnf")
+			if got := decide(t, programs[decided%2], file, cnf); got != want {
+				t.Fatalf("seed %d: %s says %v, want %v\n%s", seed, programs[decided%2], got, want, text)
+			}
+			decided++
+			if !want {
+				refuted++
+			}
+		}
+		if out.status == sat.Unsat {
+			ask(false)
+			continue
+		}
+		ask(true, fresh.more(out.joins).Not())
+		ask(false, fresh.more(out.joins-1).Not())
+	}
+	t.Logf("%d sets of clauses decided, %d of them refuted", decided, refuted)
+}
+
+// decide runs a solver on clauses; 10 and 20 are the exit codes of the SAT
+// competitions for satisfiable and unsatisfiable.
+func decide(t *testing.T, program, file string, cnf sat.CNF) bool {
+	t.Helper()
+	out, err := os.Create(file)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := cnf.WriteDIMACS(out); err != nil {
+		t.Fatal(err)
+	}
+	out.Close()
+	args := []string{"-q", file}
+	if filepath.Base(program) == "minisat" {
+		args = []string{"-verb=0", file}
+	}
+	var exit *exec.ExitError
+	if err := exec.Command(program, args...).Run(); !errors.As(err, &exit) {
+		t.Fatalf("%s: %v", program, err)
+	}
+	switch exit.ExitCode() {
+	case 10:
+		return true
+	case 20:
+		return false
+	}
+	t.Fatalf("%s ended with %d", program, exit.ExitCode())
+	return false
+}
