@@ -16,14 +16,13 @@ import (
 // all ways to join dots are tried. It shares no code with the encoding: what is
 // heard is found by reducing the network of coils, as in a book.
 type brute struct {
-	g      *wiring.Graph
-	dots   []int // terminals that may be joined
-	of     []int // terminal → dot, −1: none
-	shared [][]int
-	at     [][]int // setting → position of each switch
-	want   []string
-	free   []bool
-	any    []bool
+	g    *wiring.Graph
+	dots []int   // terminals that may be joined
+	of   []int   // terminal → dot, −1: none
+	at   [][]int // setting → position of each switch
+	want []string
+	free []bool
+	any  []bool
 }
 
 func newBrute(l *loom.Loom) *brute {
