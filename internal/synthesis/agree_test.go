@@ -208,3 +208,41 @@ func mustProve(t *testing.T, tk *task, terms [][]int, s solution) int {
 	}
 	return n
 }
+
+// TestRulesKeepTheOptimumWithControls compares the same for looms in which
+// pickups have pots of their own, or tones that the switches hang on hot.
+func TestRulesKeepTheOptimumWithControls(t *testing.T) {
+	all := shipped(t)
+	compared := 0
+	for i := range all {
+		if all[i].Each == nil {
+			continue
+		}
+		p := wholePuzzle(t, smaller(loomFor(&all[i], "right")))
+		slow := encode(p, rules{}, sat.Options{}).minimise(&effort{left: 20000}, nil)
+		fast := encode(p, allRules().settle(p), sat.Options{}).minimise(&effort{left: 20000}, nil)
+		if slow.bound == slow.joins {
+			compared++
+		}
+		if slow.bound > fast.joins || slow.bound == slow.joins && (slow.joins != fast.joins || slow.bound != fast.bound) {
+			t.Errorf("%s: without rules %d (%d proved), with rules %d (%d proved)", all[i].ID, slow.joins, slow.bound, fast.joins, fast.bound)
+		}
+		if !p.meets(fast.best) || !p.meets(slow.best) {
+			t.Errorf("%s: a solution does not meet the wishes", all[i].ID)
+		}
+	}
+	if compared < 5 {
+		t.Errorf("only %d compared", compared)
+	}
+}
+
+// smaller is the same loom with one pickup or the other, on a changeover.
+func smaller(text string) string {
+	kind := "switch/spdt-on-on"
+	if strings.Contains(text, "rotary-4p3") {
+		kind = "switch/dpdt-on-on"
+	}
+	text, _, _ = strings.Cut(text, "sounds:")
+	text = strings.NewReplacer("switch/lever-3way-2pole", kind, "switch/rotary-4p3", kind).Replace(text)
+	return text + "sounds:\n  - {with: toggle up, hear: neck}\n  - {with: toggle down, hear: bridge}\n"
+}

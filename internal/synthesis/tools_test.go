@@ -3,6 +3,7 @@ package synthesis
 import (
 	"testing/fstest"
 
+	"loomwright/internal/loom"
 	"loomwright/internal/part"
 )
 
@@ -10,3 +11,6 @@ import (
 func partShelf(name, text string) part.Shelf {
 	return part.Shelf{Name: "test", FS: fstest.MapFS{name: {Data: []byte(text)}}}
 }
+
+// loomUse is one part of a loom.
+type loomUse = loom.Use

@@ -1,0 +1,8 @@
+//go:build soak
+
+package synthesis
+
+// The same tests, longer: go test -tags soak -timeout 60m ./internal/synthesis/
+func init() {
+	looms, exhaustiveLooms, oracleInstances, refutedBenches = 6000, 400, 3000, 9
+}
