@@ -3,9 +3,7 @@ package synthesis
 import (
 	"fmt"
 	"strings"
-	"syscall"
 	"testing"
-	"time"
 
 	"loomwright/internal/sat"
 )
@@ -123,12 +121,6 @@ var refuted = []instance{
 	{"series or parallel on one spdt", coilsLoom(2, "switch/spdt-on-on", "a series b", "a parallel b"), 0},
 	{"bridging 5-way with the outer pair in the middle", coilsLoom(3, "switch/lever-5way", "a", "a parallel b", "a parallel c", "b parallel c", "c"), 0},
 	{"four coils on a 4-pole 5-throw lever, all turned about", coilsLoom(4, "switch/lever-4p5t", "a series b series c series d", "a parallel b parallel c parallel d", "(a series b) parallel (c series d)", "(a parallel b) series (c parallel d)", "(a series c) parallel (b series d)"), 0},
-}
-
-func cpuTime() time.Duration {
-	var r syscall.Rusage
-	syscall.Getrusage(syscall.RUSAGE_SELF, &r)
-	return time.Duration(r.Utime.Nano() + r.Stime.Nano())
 }
 
 // taskOf makes the task of a loom.

@@ -125,13 +125,13 @@ func (b *brute) meets(net []int) bool {
 				return false
 			}
 			continue
-		case b.free[i]:
-			if !sameUnsigned(heard, b.want[i]) {
+		case b.want[i] == "silent":
+			if heard != "silent" && heard != "short" {
 				return false
 			}
 			continue
-		case b.want[i] == "silent":
-			if heard != "silent" && heard != "short" {
+		case b.free[i]:
+			if !sameUnsigned(heard, b.want[i]) {
 				return false
 			}
 			continue

@@ -86,3 +86,40 @@ func decide(t *testing.T, program, file string, cnf sat.CNF) bool {
 	t.Fatalf("%s ended with %d", program, exit.ExitCode())
 	return false
 }
+
+// BenchmarkAgainstCadical refutes "fewer joins" from scratch, and has cadical
+// refute the same clauses: processor time of both, and the ratio.
+func BenchmarkAgainstCadical(b *testing.B) {
+	program := oracle.Need(b, "cadical")
+	for _, c := range possible {
+		b.Run(c.name, func(b *testing.B) {
+			p := wholePuzzle(b, c.text)
+			out := encode(p, allRules().settle(p), sat.Options{}).minimise(&effort{left: 1 << 40}, nil)
+			e := encode(p, allRules().settle(p), sat.Options{})
+			cnf := e.s.CNF(append(e.everything(), e.more(out.joins-1).Not())...)
+			file := filepath.Join(b.TempDir(), "x.cnf")
+			w, err := os.Create(file)
+			if err != nil {
+				b.Fatal(err)
+			}
+			if err := cnf.WriteDIMACS(w); err != nil {
+				b.Fatal(err)
+			}
+			w.Close()
+			var own, outside float64
+			for b.Loop() {
+				before := cpuTime()
+				if cnf.Solver(sat.Options{}).Solve() != sat.Unsat {
+					b.Fatal("not refuted")
+				}
+				own += float64(cpuTime() - before)
+				cmd := exec.Command(program, "-q", file)
+				_ = cmd.Run() // 20 is its exit code for unsatisfiable
+				outside += float64(cmd.ProcessState.UserTime() + cmd.ProcessState.SystemTime())
+			}
+			b.ReportMetric(own/float64(b.N)/1e6, "own-cpu-ms")
+			b.ReportMetric(outside/float64(b.N)/1e6, "cadical-cpu-ms")
+			b.ReportMetric(own/outside, "ratio")
+		})
+	}
+}
