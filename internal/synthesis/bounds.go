@@ -86,7 +86,7 @@ func (e *encoding) forcedRank() int {
 }
 
 func (e *encoding) rankWith(flip int) int {
-	identity := make([]int, e.ports())
+	identity := make([]int, len(e.p.nodes))
 	for i := range identity {
 		identity[i] = i
 	}
@@ -118,7 +118,7 @@ func (e *encoding) rankWith(flip int) int {
 	}
 	least := e.ports()
 	for _, part := range front {
-		least = min(least, rank(part))
+		least = min(least, rank(part[:e.ports()]))
 	}
 	return least
 }

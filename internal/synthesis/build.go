@@ -39,6 +39,7 @@ func (t *task) build(s *spec) (*puzzle, [][]int) {
 	for _, i := range s.switches {
 		b.selector(i)
 	}
+	b.pots()
 	b.describe()
 	b.asks()
 	return b.p, b.terms
@@ -56,7 +57,7 @@ func (b *builder) node(term int, r role) int {
 	b.p.nodes = append(b.p.nodes, node{role: r, sealed: true, alone: len(members) == 1})
 	b.terms = append(b.terms, members)
 	for _, x := range members {
-		if b.t.solderable(x) {
+		if b.t.solderable(x) && b.t.control(x) < 0 {
 			b.p.nodes[n].sealed = false
 		}
 	}
@@ -99,6 +100,30 @@ func (b *builder) ports() {
 		}
 		b.p.ports = append(b.p.ports, q)
 	}
+}
+
+// pots joins, in every setting, nodes that are one net with all pots at 10
+// because the file has joined something behind a pot. A pickup's own pot is a
+// port, and is joined there.
+func (b *builder) pots() {
+	atTen := b.t.atTen()
+	first := map[int]int{}
+	for n, members := range b.terms {
+		net := atTen.piece(members[0])
+		k, met := first[net]
+		switch {
+		case !met:
+			first[net] = n
+		case !b.isPort(k, n):
+			b.p.always = append(b.p.always, []int{k, n})
+		}
+	}
+}
+
+func (b *builder) isPort(x, y int) bool {
+	return slices.ContainsFunc(b.p.ports, func(q port) bool {
+		return q.in == min(x, y) && q.out == max(x, y) || q.in == max(x, y) && q.out == min(x, y)
+	})
 }
 
 // loads adds the tones that the switches hang on hot, where the spec has their

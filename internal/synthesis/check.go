@@ -73,7 +73,7 @@ func (p *puzzle) quiet(w *wish, net []int) bool {
 	if net[hot] == net[ground] {
 		return !w.open
 	}
-	return p.allQuiet(nil, nil, net)
+	return p.allQuiet(nil, nil, net) && p.unloaded(w, net)
 }
 
 // allQuiet reports whether all elements but the heard ones stay out of the sound.

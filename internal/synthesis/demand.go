@@ -173,6 +173,7 @@ func (e *encoding) silence(w *wish, r relation, guard sat.Lit) {
 	for i := range e.p.elements {
 		e.quiet(r, i, nil, guard)
 	}
+	e.unload(r, w, guard)
 }
 
 // cut demands that a pickup be heard through its own pot alone: with the pot

@@ -68,7 +68,7 @@ func (p *puzzle) crowded(s solution) int {
 }
 
 // Conflicts that each preference may cost, beside what fewest joins have taken.
-const tasteEffort = 15000
+const tasteEffort = 5000
 
 // refine looks for a wiring of better taste with as few joins: fewest long
 // wires with the same clauses; then travel and crowded lugs, if there is

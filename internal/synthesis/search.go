@@ -129,10 +129,12 @@ func (e *encoding) take(out *outcome, f *effort) {
 	e.settle(out, f)
 }
 
-// Conflicts of the first try to improve, and of one neighbourhood at least.
+// Conflicts of the first try to improve, of all neighbourhoods between two tries
+// at most, and of one neighbourhood at least.
 const (
-	firstTry      = 200
-	neighbourhood = 60
+	firstTry       = 200
+	mostNeighbours = 1500
+	neighbourhood  = 60
 )
 
 // improve takes tries at fewer joins in turn with neighbourhoods of the best,
@@ -146,7 +148,7 @@ func (e *encoding) improve(out *outcome, f *effort) {
 		case sat.Unsat:
 			out.bound = out.joins
 		case sat.Unknown:
-			if !e.neighbours(out, f, try) {
+			if !e.neighbours(out, f, min(try, mostNeighbours)) {
 				try *= 2
 			}
 		}

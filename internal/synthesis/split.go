@@ -73,7 +73,9 @@ func (t *task) crossed() bool {
 			return true
 		}
 	}
-	owner := map[int]int{t.piece(t.g.Ground): -1}
+	atTen := t.atTen()
+	ground := atTen.piece(t.g.Ground)
+	owner := map[int]int{atTen.piece(t.hot): -1, atTen.piece(t.g.Hot): -1}
 	for k, m := range t.modules {
 		own := []int{m.in, m.out}
 		for _, c := range t.coils {
@@ -82,15 +84,14 @@ func (t *task) crossed() bool {
 			}
 		}
 		for _, x := range own {
-			if o, ok := owner[t.piece(x)]; ok && o >= 0 && o != k {
+			at := atTen.piece(x)
+			if o, ok := owner[at]; ok && o != k && at != ground {
 				return true
 			}
-			owner[t.piece(x)] = max(k, owner[t.piece(x)])
+			owner[at] = k
 		}
 	}
-	return t.piece(t.hot) != t.piece(t.g.Ground) && slices.ContainsFunc(t.modules, func(m module) bool {
-		return t.piece(m.in) == t.piece(t.hot) && len(t.modules) > 1
-	})
+	return false
 }
 
 // keys says for each setting what is asked of module k, or of the selector

@@ -2,9 +2,11 @@ package synthesis
 
 import (
 	"fmt"
+	"slices"
 
 	"loomwright/internal/diag"
 	"loomwright/internal/loom"
+	"loomwright/internal/setting"
 	"loomwright/internal/wiring"
 )
 
@@ -79,8 +81,8 @@ func newTask(l *loom.Loom, o Options, lifted ...int) (*task, diag.List) {
 		return nil, t.list
 	}
 	t.groundAll()
-	if t.piece(t.hot) == t.piece(g.Ground) {
-		t.fail("wire-short", l.Uses[g.Terms[g.Hot].Use].Span, "", "hot and ground are joined already")
+	t.wayOut()
+	if t.list.HasErrors() {
 		return nil, t.list
 	}
 	t.sources()
@@ -90,6 +92,66 @@ func newTask(l *loom.Loom, o Options, lifted ...int) (*task, diag.List) {
 		return nil, t.list
 	}
 	return t, t.list
+}
+
+// wayOut checks that with all pots at 10 the sound comes from the switches to
+// the output, and is not shorted on its way.
+func (t *task) wayOut() {
+	atTen := t.atTen()
+	at := t.g.Loom.Uses[t.g.Terms[t.g.Hot].Use].Span
+	ground := atTen.piece(t.g.Ground)
+	shorted := func(m module) bool { return atTen.piece(m.in) == ground || atTen.piece(m.out) == ground }
+	switch {
+	case atTen.piece(t.g.Hot) == ground || atTen.piece(t.hot) == ground || slices.ContainsFunc(t.modules, shorted) || slices.ContainsFunc(t.hung, shorted):
+		t.fail("wire-short", at, "", "hot and ground are joined already")
+	case atTen.piece(t.g.Hot) != atTen.piece(t.hot):
+		t.fail("scheme-unfit", at, "", "the joins of the file keep the sound from the output")
+	}
+	for _, c := range t.g.Coils {
+		for _, x := range []int{c.Start, c.Finish} {
+			if y := t.control(x); y >= 0 {
+				t.fail("scheme-unfit", at, "", "%s is joined to %s: what a pot, capacitor or resistor does there the search does not know", t.g.Terms[x].Name, t.g.Terms[y].Name)
+				return
+			}
+		}
+	}
+}
+
+// control finds a terminal of a pot's track, a capacitor or a resistor in a piece
+// of metal that is no place where sound is meant to come or go; −1 when there is
+// none.
+func (t *task) control(x int) int {
+	piece := t.piece(x)
+	for _, way := range append([]module{{in: t.hot, out: t.g.Hot}, {in: t.g.Ground, out: t.g.Ground}}, slices.Concat(t.modules, t.hung)...) {
+		if t.piece(way.in) == piece || t.piece(way.out) == piece {
+			return -1
+		}
+	}
+	for i := range t.g.Tracks {
+		for _, y := range []int{t.g.Tracks[i].CW, t.g.Tracks[i].Wiper, t.g.Tracks[i].CCW} {
+			if t.piece(y) == piece {
+				return y
+			}
+		}
+	}
+	for _, two := range slices.Concat(t.g.Caps, t.g.Resistors) {
+		for _, y := range []int{two.A, two.B} {
+			if t.piece(y) == piece && !t.isThrough(two.Use) {
+				return y
+			}
+		}
+	}
+	return -1
+}
+
+// atTen is the task with all pots at 10, blends in the middle.
+func (t *task) atTen() *task {
+	out := *t
+	out.forest = slices.Clone(t.forest)
+	for _, e := range setting.Ends(t.g, setting.FullUp(t.g)) {
+		out.union(e[0], e[1])
+	}
+	return &out
 }
 
 // metal merges what is one piece of metal before anything is found.
@@ -140,10 +202,17 @@ func (t *task) union(a, b int) {
 	t.forest[max(a, b)] = min(a, b)
 }
 
-// join solders two terminals unless they are one piece already.
+// join solders two terminals unless they are one piece already. One that must
+// stay free, or has no lead, is an error: controls and grounds need it.
 func (t *task) join(a, b int, options string) {
 	if t.piece(a) == t.piece(b) {
 		return
+	}
+	for _, x := range []int{a, b} {
+		if !t.solderable(x) {
+			t.fail("scheme-unfit", t.g.Loom.Uses[t.g.Terms[x].Use].Span, "", "%s must be joined for the controls or the grounds, and must stay free or has no lead", t.g.Terms[x].Name)
+			return
+		}
 	}
 	t.union(a, b)
 	t.runs = append(t.runs, run{a, b, options})
