@@ -175,8 +175,13 @@ func TestRulesKeepTheOptimum(t *testing.T) {
 		if slow.status == sat.Unknown || slow.status == sat.Sat && slow.bound < slow.joins {
 			continue
 		}
-		e := encode(p, allRules().settle(p), sat.Options{})
-		fast := e.minimise(&effort{left: 2000}, nil)
+		fast := encode(p, allRules().settle(p), sat.Options{}).minimise(&effort{left: 2000}, nil)
+		shaped := *p
+		shaped.byShape = true
+		other := encode(&shaped, allRules().settle(p), sat.Options{}).minimise(&effort{left: 5000}, nil)
+		if other.status != sat.Unknown && (other.status != fast.status || other.bound == other.joins && other.joins != fast.joins) {
+			t.Fatalf("seed %d: with ways listed %v %d, by structure %v %d\n%s", seed, fast.status, fast.joins, other.status, other.joins, text)
+		}
 		compared++
 		if slow.status != fast.status || slow.joins != fast.joins || fast.bound != slow.bound {
 			t.Fatalf("seed %d: without rules %v %d (proved %d), with rules %v %d (proved %d)\n%s", seed, slow.status, slow.joins, slow.bound, fast.status, fast.joins, fast.bound, text)

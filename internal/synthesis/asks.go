@@ -22,7 +22,8 @@ func (b *builder) asks() {
 				index[key] = len(b.p.wishes)
 				s := &b.t.g.Loom.Sounds[a.sound]
 				b.p.wishes = append(b.p.wishes, wish{tree: tree, open: a.off, source: a.sound, free: s.FreePhase,
-					humOf: b.spec.hum && b.t.humWanted(a.sound, a.tree)})
+					humOf: b.spec.hum && s.FreePhase && b.t.humWanted(a.sound, a.tree),
+					never: b.spec.hum && b.t.humNever(a.sound, a.tree)})
 				b.p.fixed = b.p.fixed || s.Fixed
 			}
 			w = index[key]

@@ -51,6 +51,9 @@ func (p *puzzle) met(i int, net []int, flip int) bool {
 	if w.tree == nil {
 		return p.quiet(w, net)
 	}
+	if p.countWays(w) > 1000*mostWays {
+		return false // too many to look through: not held to be met
+	}
 	nodes, ways := p.demandOf(w)
 	fits := slices.ContainsFunc(ways, func(v way) bool { return v.flip != -flip && v.holds(nodes, net) })
 	return fits && p.apartFromRest(w, nodes, net) && p.unloaded(w, net)

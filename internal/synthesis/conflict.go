@@ -210,14 +210,13 @@ func hitWith(sets [][]sat.Lit, chosen []sat.Lit, size int) ([]sat.Lit, bool) {
 // making it cancels hum, or what is joined already leaves none.
 func (x *explainer) hopeless(i int) string {
 	w := x.s.p.wishes[i]
-	if w.tree == nil {
+	if w.tree == nil || !x.s.p.listed(&w) {
 		return ""
 	}
 	if _, ways := x.s.p.demandOf(&w); len(ways) > 0 {
 		return ""
 	}
-	w.humOf = false
-	if _, ways := x.s.p.demandOf(&w); len(ways) > 0 {
+	if w.never || w.humOf {
 		return "hum cannot cancel in this sound in this phase: of each two coils that are to cancel, one needs the other winding and the other pole"
 	}
 	return "ends of its coils that are joined already, inside a pickup or by the file, leave no way to make it"

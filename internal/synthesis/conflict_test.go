@@ -195,6 +195,11 @@ func TestHumAlone(t *testing.T) {
 	if r.Status != Impossible || !strings.Contains(r.Why.Hint, "hum cannot cancel") || len(r.Why.Conflict) != 1 {
 		t.Errorf("%v: %+v", r.Status, r.Why)
 	}
+	each := "loomwright: 1\nscheme: volume-each\nparts:\n  a: {is: pickup/single-coil}\n  b: {is: pickup/single-coil}\n" +
+		"  v: {is: pot/standard}\n  w: {is: pot/standard}\n  jack: {is: jack/mono}\nsounds: [{hear: a parallel b, hum: cancels}]\n"
+	if r := find(t, each, Options{}); r.Status != Impossible || !strings.Contains(r.Why.Hint, "hum cannot cancel") {
+		t.Errorf("with a volume each: %v", r.Status)
+	}
 	free := strings.Replace(text, "hear: a series b", "hear: a series b, hum: cancels, phase: free", 1)
 	r = find(t, free, Options{})
 	if r.Status != Found {

@@ -37,8 +37,13 @@ func (e *encoding) require(groups [][]int, r relation, w *wish, guard sat.Lit) d
 		return demanded{}
 	}
 	d := demanded{}
-	d.nodes, d.ways = e.p.demandOf(w)
-	e.oneOf(r, d, guard)
+	if e.p.listed(w) {
+		d.nodes, d.ways = e.p.demandOf(w)
+		e.oneOf(r, d, guard)
+	} else {
+		d.nodes = e.p.nodesOf(w)
+		d.need = len(d.nodes) - e.structured(r, w, d.nodes, guard)
+	}
 	e.rest(groups, r, w, d.nodes, guard)
 	e.unload(r, w, guard)
 	for _, q := range e.p.portsIn(w.tree) {

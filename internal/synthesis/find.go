@@ -55,6 +55,9 @@ func (t *task) find(f *effort) Result {
 	case sat.Unsat:
 		return t.impossible(s, f)
 	}
+	if t.list.HasErrors() {
+		return Result{}
+	}
 	t.list.Add(diag.Diagnostic{Code: "wire-open", Severity: diag.Warning,
 		Message: fmt.Sprintf("after %d conflicts there is neither a wiring nor a proof that there is none", f.spent)})
 	return Result{Status: Open}
@@ -98,11 +101,18 @@ func (t *task) polarityGiven() bool {
 	return false
 }
 
+// maxNodes bounds the terminals of one search; its clauses grow with their cube.
+const maxNodes = 160
+
 // search looks for the best wiring of one spec, and for others as good.
 func (t *task) search(spec *spec, f *effort) *solved {
 	s := &solved{spec: spec}
 	s.p, s.terms = t.build(spec)
 	s.p.held = t.held(spec.hot)
+	if len(s.p.nodes) > maxNodes {
+		t.fail("loom-limit", t.g.Loom.Doc.Text.Span(1, 1, 1), "", "%d terminals are more than the %d that are searched at once: find the wiring in parts", len(s.p.nodes), maxNodes)
+		return s
+	}
 	start := t.startOf(spec, s, f)
 	f.state.Stage = "looking for a wiring"
 	if t.opt.First {

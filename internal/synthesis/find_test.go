@@ -267,17 +267,35 @@ func TestWiresPerLug(t *testing.T) {
 // TestRefusals: what is asked wrongly is said, in words of wiring.
 func TestRefusals(t *testing.T) {
 	parts := "loomwright: 1\nparts:\n  a: {is: pickup/twin-coil}\n  b: {is: pickup/twin-coil}\n  jack: {is: jack/mono}\n"
+	var coils strings.Builder
+	for i := range 90 {
+		fmt.Fprintf(&coils, "  c%d: {is: pickup/single-coil}\n", i)
+	}
+	large := parts + coils.String() + "sounds: [{hear: a}]\n"
+	many, _, _ := strings.Cut(coilsLoom(8, "switch/spst"), "sounds:")
 	pots := "  v: {is: pot/standard}\n  w: {is: pot/standard}\n"
 	for text, want := range map[string]string{
 		parts: "wire-nothing",
-		parts + "joins: [jack.tip -- jack.sleeve]\nsounds: [{hear: a}]\n":                                                    "wire-short",
-		parts + "sounds: [{hear: a through 4k7}]\n":                                                                          "wire-through",
-		parts + pots + "scheme: volume-each\nsounds: [{hear: (a.north series b.north) parallel (a.south series b.south)}]\n": "scheme-cross",
-		parts + "  v: {is: pot/standard}\n  w: {is: pot/standard}\n  x: {is: pot/standard}\nsounds: [{hear: a}]\n":           "scheme-unfit",
+		large: "loom-limit",
+		parts + "joins: [jack.tip -- jack.sleeve]\nsounds: [{hear: a}]\n":                                                       "wire-short",
+		many + "sounds: [{hear: " + strings.Join(strings.Split("abcdefgh", ""), " series ") + ", phase: free, hum: cancels}]\n": "loom-limit",
+		parts + "sounds: [{hear: a through 4k7}]\n":                                                                             "wire-through",
+		parts + pots + "scheme: volume-each\nsounds: [{hear: (a.north series b.north) parallel (a.south series b.south)}]\n":    "scheme-cross",
+		parts + "  v: {is: pot/standard}\n  w: {is: pot/standard}\n  x: {is: pot/standard}\nsounds: [{hear: a}]\n":              "scheme-unfit",
 	} {
 		r, list := Find(read(t, "refused", text), Options{Schemes: shipped(t)})
 		if len(list) == 0 || list[0].Code != want || r.Status != "" {
 			t.Errorf("%v, want %s\n%s", list, want, text)
 		}
+	}
+}
+
+// TestManyInSeries: the order of many coils in series is chosen by structure, not
+// out of a list of all orders.
+func TestManyInSeries(t *testing.T) {
+	all := strings.Join(strings.Split("abcdefgh", ""), " series ")
+	r, _, report := met(t, coilsLoom(8, "switch/spst", "a", all), Options{Conflicts: 20_000})
+	if report.Rows[1].Heard != all || r.Wirings[0].Count < 9 {
+		t.Errorf("%d joins for %s", r.Wirings[0].Count, report.Rows[1].Heard)
 	}
 }

@@ -59,3 +59,18 @@ func (p *puzzle) humCancels(t *tree, order []int) bool {
 	}
 	return math.Abs(sum) < 1e-9
 }
+
+// humNever reports whether hum is to cancel in a sound of given phase and cannot:
+// no wiring changes that. With free phase it is decided way by way.
+func (t *task) humNever(i int, x *tree) bool {
+	if x == nil || !t.humWanted(i, x) || t.g.Loom.Sounds[i].FreePhase {
+		return false
+	}
+	p := &puzzle{}
+	for _, c := range t.coils {
+		p.elements = append(p.elements, c.element)
+	}
+	order := make([]int, len(p.elements))
+	x.leaves(func(l *tree) { order[l.element] = l.sign * p.elements[l.element].sign })
+	return !p.humCancels(x, order)
+}

@@ -22,6 +22,7 @@ type puzzle struct {
 	hanging  bool // a silent coil may touch the sound with one end
 	held     bool // a track holds hot to ground: it never hangs in the air
 	limited  bool // no net may be crowded
+	byShape  bool // encode every sound by its structure
 }
 
 // The first two nodes are hot and ground.
@@ -106,7 +107,8 @@ type wish struct {
 	tree   *tree // nil: silent
 	open   bool  // silent without shorting hot
 	source int   // sound of the loom
-	humOf  bool  // hum is to cancel
+	humOf  bool  // hum is to cancel, which some of its ways may do
+	never  bool  // hum is to cancel, and in this phase it cannot
 	free   bool  // phase is free
 }
 
@@ -133,6 +135,16 @@ func (t *tree) elements() []int {
 		out = append(out, k.elements()...)
 	}
 	return out
+}
+
+// leaves visits the leaves of a sound.
+func (t *tree) leaves(visit func(*tree)) {
+	if t.leaf() {
+		visit(t)
+	}
+	for _, k := range t.kids {
+		k.leaves(visit)
+	}
 }
 
 // contacts returns the groups of nodes that are closed in a setting.

@@ -65,9 +65,12 @@ func (t *task) split() (plan, bool) {
 	return out, true
 }
 
-// crossed reports whether joins of the file, or a wish for hum with free phase,
-// tie the pickups together.
+// crossed reports whether joins of the file, or a wish for hum, tie the pickups
+// together.
 func (t *task) crossed() bool {
+	if slices.ContainsFunc(t.settings, func(a asked) bool { return a.sound >= 0 && t.humNever(a.sound, a.tree) }) {
+		return true
+	}
 	for i := range t.g.Loom.Sounds {
 		if s := &t.g.Loom.Sounds[i]; s.FreePhase && (s.HumFree || t.opt.HumCancels) {
 			return true

@@ -26,8 +26,24 @@ func (t *task) trees() []*tree {
 		}
 		out[i] = tree
 		t.checkTogether(i, tree)
+		t.checkWays(i, tree)
 	}
 	return out
+}
+
+// maxHumWays bounds the ways of a sound in which hum is to cancel, of any phase.
+const maxHumWays = 20_000
+
+// checkWays reports a sound with more ways to make it than can be gone through.
+func (t *task) checkWays(i int, x *tree) {
+	p := &puzzle{}
+	for _, c := range t.coils {
+		p.elements = append(p.elements, c.element)
+	}
+	s := &t.g.Loom.Sounds[i]
+	if s.FreePhase && t.humWanted(i, x) && p.waysOf(x, true) > maxHumWays {
+		t.fail("loom-limit", s.HearSpan, "", "with phase left free there are too many ways to make hum cancel in this sound: say which coils are reversed")
+	}
 }
 
 func (t *task) tree(e sound.Expr, used map[int]bool) (*tree, string) {

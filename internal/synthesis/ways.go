@@ -10,25 +10,13 @@ type way struct {
 // demandOf lists the nodes that matter to a wish and the ways to make it. The
 // ways of a sound that no order of its nodes allows are left out.
 func (p *puzzle) demandOf(w *wish) (nodes []int, ways []way) {
-	nodes = []int{hot, ground}
-	index := map[int]int{hot: 0, ground: 1}
-	put := func(n int) {
-		if _, ok := index[n]; !ok {
-			index[n] = len(nodes)
-			nodes = append(nodes, n)
-		}
+	nodes = p.nodesOf(w)
+	if w.never {
+		return nodes, nil
 	}
-	for _, e := range w.tree.elements() {
-		put(p.elements[e].a)
-		put(p.elements[e].b)
-	}
-	for _, q := range p.portsIn(w.tree) {
-		put(q.in)
-	}
-	for _, l := range p.loads {
-		if overlap(l.elements, w.tree.elements()) {
-			put(l.node)
-		}
+	index := map[int]int{}
+	for i, n := range nodes {
+		index[n] = i
 	}
 	flips := []int{1, -1}
 	if w.free {
@@ -44,6 +32,30 @@ func (p *puzzle) demandOf(w *wish) (nodes []int, ways []way) {
 		})
 	}
 	return nodes, ways
+}
+
+// nodesOf lists the nodes that matter to a wish: hot, ground, the ends of its
+// elements, pickups' own pots and tones that the switches hang on hot.
+func (p *puzzle) nodesOf(w *wish) []int {
+	nodes := []int{hot, ground}
+	put := func(n int) {
+		if !contains(nodes, n) {
+			nodes = append(nodes, n)
+		}
+	}
+	for _, e := range w.tree.elements() {
+		put(p.elements[e].a)
+		put(p.elements[e].b)
+	}
+	for _, q := range p.portsIn(w.tree) {
+		put(q.in)
+	}
+	for _, l := range p.loads {
+		if overlap(l.elements, w.tree.elements()) {
+			put(l.node)
+		}
+	}
+	return nodes
 }
 
 // portsIn lists the ports whose elements are in a sound.
