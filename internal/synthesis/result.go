@@ -137,12 +137,20 @@ func (t *task) covered(pl plan, r *Result) []string {
 	}
 	out := []string{fmt.Sprintf("controls and grounds are joined as the scheme %q has them", t.scheme)}
 	if pl.one {
-		out = append(out, "no wiring of these switches with fewer joins meets all wishes")
+		out = append(out, "no wiring of these switches with fewer joins meets all wishes"+t.besides())
 	} else {
 		out = append(out, "smallest on their own: "+strings.Join(pl.parts, "; "))
 		out = append(out, "not covered: a wiring that mixes them, which might do with fewer joins")
 	}
 	return append(out, "the refutation of fewer joins is of clauses; that they say what is meant is tested, not proved")
+}
+
+// besides words the demands that the loom does not make itself.
+func (t *task) besides() string {
+	if t.opt.Hanging {
+		return ""
+	}
+	return " and leaves no aerial (a silent coil that touches the sound with one end)"
 }
 
 // rests lists what nobody has told and the answer takes for granted.
