@@ -8,6 +8,7 @@ import (
 	"loomwright/examples"
 	"loomwright/internal/diag"
 	"loomwright/internal/diagnosis"
+	"loomwright/internal/units"
 )
 
 // Ask is everything that a page may say in one call; each call reads what it
@@ -40,6 +41,11 @@ type Ask struct {
 	Base string `json:"base,omitempty"` // address of the page, for the sheet's QR code
 	Link string `json:"link,omitempty"` // what stands behind it to open this loom
 	Date string `json:"date,omitempty"` // that a sheet bears: 2026-01-31
+
+	Only  bool              `json:"only,omitempty"`  // of a circuit, what one setting leaves
+	Other *Reference        `json:"other,omitempty"` // what is compared with
+	Files map[string]string `json:"files,omitempty"` // of the user's shelf, by path
+	Habit units.Habit       `json:"habit,omitempty"` // of units and words
 }
 
 // Failure answers a call that could not be done: a usage error, in words.
@@ -92,13 +98,13 @@ func (d *Desk) Calls(tell func(any)) map[string]func(Ask) any {
 		"part":   func(a Ask) any { return asEdited(d.bench.SetPart(a.Name, a.Text, a.Part, a.Key, a.Value)) },
 		"want":   func(a Ask) any { return asEdited(d.bench.Want(a.Name, a.Text, a.With, a.Value)) },
 		"wishes": func(a Ask) any { return d.Wishes(a.Name, a.Text) },
-		"judge":  func(a Ask) any { return orFailure(d.Judge(a)) },
 		"place":  func(a Ask) any { return asEdited(d.bench.PlacePart(a.Name, a.Text, a.Part, a.At)) },
-		"find":   func(a Ask) any { return d.find(a, tell) },
 		"giveUp": func(a Ask) any { return asEdited(d.bench.GiveUp(a.Name, a.Text, a.Run)) },
+		"compare": func(a Ask) any { return orFailure(d.Compare(a)) },
+		"shelf": func(a Ask) any { d.Shelve(a.Files); return Edited{} },
 		"format": func(a Ask) any { text, list := d.bench.Format(a.Name, a.Text); return Formatted{text, some(list)} },
 	}
-	maps.Copy(calls, d.paperCalls())
+	maps.Copy(calls, d.paperCalls(tell))
 	return calls
 }
 

@@ -31,9 +31,15 @@ func paintPaper(s scene.Scene, o DrawOptions) ([]byte, error) {
 	return nil, fmt.Errorf("there is no picture format %q", o.Format)
 }
 
-// paperCalls are the calls of the second core.
-func (d *Desk) paperCalls() map[string]func(Ask) any {
-	return map[string]func(Ask) any{"sheet": func(a Ask) any { return orFailure(d.sheet(a)) }}
+// paperCalls are the calls of the second core: paper, and what searches.
+func (d *Desk) paperCalls(tell func(any)) map[string]func(Ask) any {
+	return map[string]func(Ask) any{
+		"sheet": func(a Ask) any { return orFailure(d.sheet(a)) },
+		"find":  func(a Ask) any { return d.find(a, tell) },
+		"judge": func(a Ask) any { return orFailure(d.Judge(a)) },
+		"stage": func(a Ask) any { return orFailure(d.Stage(a)) },
+		"circuit": func(a Ask) any { return orFailure(d.bench.Circuit(a)) },
+	}
 }
 
 // sheet is the build sheet as PDF, with the page's own address in its QR code.

@@ -54,7 +54,7 @@ func (b *builder) build() error {
 }
 
 // cores builds the two cores: the one that the page begins with, and the one
-// that also writes PDF and PNG, which is fetched when that is asked for.
+// that also searches and writes PDF and PNG, fetched when that is asked for.
 func (b *builder) cores() error {
 	for name, tags := range map[string]string{"core.wasm": "", "paper.wasm": "paper"} {
 		out, err := filepath.Abs(filepath.Join(b.dist, ".new."+name))

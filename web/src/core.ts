@@ -110,7 +110,7 @@ class Desk {
 const desks: Record<Role, Desk> = {
   edit: new Desk("edit", "core.wasm"),
   draw: new Desk("draw", "core.wasm"),
-  search: new Desk("search", "core.wasm"),
+  search: new Desk("search", "paper.wasm"),
   paper: new Desk("paper", "paper.wasm"),
 };
 
