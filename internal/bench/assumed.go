@@ -28,11 +28,15 @@ func Assumed(g *wiring.Graph) string {
 			parts = append(parts, fmt.Sprintf("%s of %s", v.what, strings.Join(names, " and ")))
 		}
 	}
+	loud := ""
+	if len(g.Coils) > 1 && slices.ContainsFunc(g.Coils, func(c wiring.Coil) bool { return c.Sensitivity == 0 }) {
+		loud = " Where no sensitivity is stated, a coil is as loud as its turns let expect, by its inductance (a judgement)."
+	}
 	into := fmt.Sprintf("into %s of cable and %s of input%s", units.FormatFarads(g.Loom.Cable.X), units.FormatOhms(g.Loom.Input.X), usualWord(g))
 	if len(parts) == 0 {
-		return "Figures are " + into + "."
+		return "Figures are " + into + "." + loud
 	}
-	return fmt.Sprintf("Figures take typical values, from memory, for the %s; they are %s.", strings.Join(parts, " and the "), into)
+	return fmt.Sprintf("Figures take typical values, from memory, for the %s; they are %s.%s", strings.Join(parts, " and the "), into, loud)
 }
 
 // usualWord marks cable and input that the file does not state.

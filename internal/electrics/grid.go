@@ -82,7 +82,8 @@ type response struct {
 	groupOf  []int // of each coil, −1 when broken
 	inGroup  []int // place of each coil in its group
 	sign     []float64
-	gain     []float64
+	turns    []float64 // by coil, relative: what it picks up of a hum field
+	gain     []float64 // by coil, relative: what it picks up of the strings
 	once     sync.Once
 	grid     *grid
 	partials []partial
@@ -107,9 +108,10 @@ func newResponse(m *Model) *response {
 	return r
 }
 
-// gains finds each coil's EMF per unit of string velocity: coils of one shape
-// have turns, and so EMF, as the square root of their inductance. One is the
-// geometric mean of the loom's coils.
+// gains finds each coil's EMF per unit of hum field and of string velocity:
+// coils of one shape have turns, and so EMF, as the square root of their
+// inductance, unless the sensitivity to the strings is stated. One is the
+// geometric mean of the loom's coils by their inductance.
 func (r *response) gains() {
 	sum := 0.0
 	for i := range r.m.coils {
@@ -120,7 +122,12 @@ func (r *response) gains() {
 	}
 	mean := math.Exp(sum / float64(max(1, len(r.m.coils))))
 	for i := range r.m.coils {
-		r.gain = append(r.gain, math.Sqrt(r.m.coils[i].henries.Typical/mean))
+		c := &r.m.coils[i]
+		r.turns = append(r.turns, math.Sqrt(c.henries.Typical/mean))
+		r.gain = append(r.gain, r.turns[i])
+		if c.sensitivity > 0 {
+			r.gain[i] = c.sensitivity * math.Sqrt(typicalHenry.Typical/mean)
+		}
 	}
 }
 

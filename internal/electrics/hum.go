@@ -87,7 +87,7 @@ func (m *Model) choices() choices {
 	first := choice{make([]float64, len(m.coils)), make([]float64, len(m.coils))}
 	for i := range m.coils {
 		c := &m.coils[i]
-		first.winds[i] = m.ac.gain[i] * usual(float64(c.winding), 1)
+		first.winds[i] = m.ac.turns[i] * usual(float64(c.winding), 1)
 		first.signs[i] = usual(float64(c.winding), 1) * usual(float64(c.pole), 1)
 		if c.winding == 0 {
 			out.unknown = append(out.unknown, flip{i, "winding", func(c *choice) { c.winds[i], c.signs[i] = -c.winds[i], -c.signs[i] }})

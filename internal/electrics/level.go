@@ -62,7 +62,7 @@ func (a *response) hums(c *circuit, r *runner, h *heardBy) {
 			weigh(&weighted[k], &r.h[k], a.humAt[min(first, harmonics):min(first+n, harmonics)])
 			for i := range n {
 				size := math.Hypot(weighted[k].Re[i], weighted[k].Im[i])
-				uneven[i] += a.gain[k] * a.m.coils[k].mismatch / 2 * size
+				uneven[i] += a.turns[k] * a.m.coils[k].mismatch / 2 * size
 			}
 			h.low[k] = complex(r.h[k].Re[linear.Lanes-1], r.h[k].Im[linear.Lanes-1])
 		}

@@ -4,6 +4,7 @@ import (
 	"math"
 	"testing"
 
+	"loomwright/internal/part"
 	"loomwright/internal/setting"
 )
 
@@ -63,5 +64,42 @@ func TestGainFollowsTurns(t *testing.T) {
 	rows := m.Table([]setting.Setting{{}}, nil, -1)
 	if d := rows[0].Heard[0].Level - rows[0].Heard[1].Level; rows[0].Heard[0].Coil != "bridge.south" || math.Abs(d-6.0206) > 0.01 {
 		t.Errorf("%+v: %.3f dB apart", rows[0].Heard, d)
+	}
+}
+
+// Stated sensitivities take the place of the inductance. Without load, two coils
+// in phase give s₁+s₂, so that their level over coil one by itself is
+// 20·log((s₁+s₂)/s₁); hum goes by turns as before: what unevenness m leaves, m²,
+// over the signal's (s₁+s₂)², against 2/(s₁²+s₂²) of the two by themselves
+// (closed form).
+func TestStatedSensitivity(t *testing.T) {
+	const m = 0.02
+	row := func(joins string, s1, s2 float64) Row {
+		g := twoCoils(t, joins, 0)
+		for i := range g.Coils {
+			g.Coils[i].Winding, g.Coils[i].Pole = 1, part.Sign(1-2*i)
+			g.Coils[i].Mismatch, g.Coils[i].Sensitivity = m, []float64{s1, s2}[i]
+		}
+		return modelOf(t, g, Options{NoEddy: true}).Table([]setting.Setting{{}}, nil, -1)[0]
+	}
+	for _, s := range [][2]float64{{1, 1}, {1, 0.1}, {0.6, 1.4}, {2, 0.001}} {
+		both, one := row(seriesOpposing, s[0], s[1]), row(oneCoil, s[0], s[1])
+		if got, want := both.Level-one.Level, 20*math.Log10((s[0]+s[1])/s[0]); math.Abs(got-want) > 0.02 {
+			t.Errorf("%v: %.3f dB over coil one, want %.3f dB", s, got, want)
+		}
+		want := 10 * math.Log10(m*m/math.Pow(s[0]+s[1], 2)*(s[0]*s[0]+s[1]*s[1])/2)
+		if math.Abs(both.Hum.Index-want) > 0.05 || !both.Hum.Limited {
+			t.Errorf("%v: hum index %.3f dB, want %.3f dB", s, both.Hum.Index, want)
+		}
+		if n := len(both.Heard); (s[1]/s[0] < 0.01) != (n == 1) {
+			t.Errorf("%v: heard %+v", s, both.Heard)
+		}
+	}
+	// One is an ordinary coil of 2.5 H, whatever else the loom has.
+	g := twoCoils(t, seriesOpposing, 0)
+	g.Coils[0].Henries.Typical, g.Coils[1].Sensitivity = 2.5, 0.5
+	heard := modelOf(t, g, Options{NoEddy: true}).Table([]setting.Setting{{}}, nil, -1)[0].Heard
+	if got := heard[0].Level - heard[1].Level; math.Abs(got-6.0206) > 0.05 {
+		t.Errorf("half the voltage is %.3f dB less", got)
 	}
 }

@@ -57,6 +57,7 @@ type coil struct {
 	eddyPart      float64    // 0: no loss branch
 	winding, pole part.Sign
 	mismatch      float64
+	sensitivity   float64 // over an ordinary coil; 0: not stated
 }
 
 // track is a pot's track with every value filled in.
@@ -81,7 +82,7 @@ type two struct {
 
 func (m *Model) coil(c *wiring.Coil) coil {
 	out := coil{name: c.Name, use: c.Use, start: c.Start, finish: c.Finish, winding: c.Winding, pole: c.Pole,
-		mismatch: usual(c.Mismatch, typicalMismatch)}
+		mismatch: usual(c.Mismatch, typicalMismatch), sensitivity: c.Sensitivity}
 	ohms := typicalOhms
 	if m.coilsOf(c.Use) > 1 {
 		ohms = typicalOfTwin

@@ -18,6 +18,7 @@ type File struct {
 	Into    *IntoFile                   `yaml:"into" doc:"what the jack is plugged into"`
 	Scale   source.String               `yaml:"scale" doc:"string length from nut to bridge, for the plucked-string spectrum"`
 	Codes   source.Map[part.CodeFile]   `yaml:"codes" doc:"lead codes of this loom alone"`
+	Own     source.Map[part.File]       `yaml:"own" doc:"part files of this loom alone, by class/name: a switch whose contacts were found by meter"`
 	Parts   source.Map[UseFile]         `yaml:"parts" required:"true" doc:"the parts on the bench, by a name of your own"`
 	Joins   []JoinFile                  `yaml:"joins" doc:"every soldered run: terminal -- terminal"`
 	Sounds  []SoundFile                 `yaml:"sounds" doc:"what should be heard in which setting"`
@@ -34,26 +35,27 @@ type IntoFile struct {
 
 // UseFile is one part on the bench and what is known of it.
 type UseFile struct {
-	Is         source.String             `yaml:"is" required:"true" doc:"part file: class/name"`
-	Called     source.String             `yaml:"called" doc:"what to print beside it"`
-	Code       source.String             `yaml:"code" doc:"lead code by name"`
-	Leads      source.Map[part.EndsFile] `yaml:"leads" doc:"lead code written out: colour to coil end"`
-	Inside     [][]source.String         `yaml:"inside" doc:"coil ends joined inside the pickup, without a lead"`
-	Ohms       *PerCoil                  `yaml:"ohms" doc:"measured; one number for the whole pickup, or one for each coil"`
-	Henries    *PerCoil                  `yaml:"henries"`
-	Farads     *PerCoil                  `yaml:"farads"`
-	Winding    *PerCoil                  `yaml:"winding" doc:"clockwise, anticlockwise or unknown"`
-	Pole       *PerCoil                  `yaml:"pole" doc:"north, south or unknown"`
-	Coupling   source.String             `yaml:"coupling"`
-	FromBridge source.String             `yaml:"from-bridge" doc:"distance of the pickup's middle from the bridge"`
-	Track      source.String             `yaml:"track" doc:"500k audio"`
-	Value      source.String             `yaml:"value" doc:"of a capacitor or a resistor"`
-	Capacitor  source.String             `yaml:"capacitor" doc:"of a part that has a capacitor and a resistor"`
-	Resistor   source.String             `yaml:"resistor" doc:"of a part that has a capacitor and a resistor"`
-	Tolerance  source.String             `yaml:"tolerance"`
-	Travel     source.String             `yaml:"travel" oneof:"break first|make first|unknown" doc:"if known better than the part file"`
-	Note       source.String             `yaml:"note"`
-	Span       diag.Span                 `yaml:"-" source:"span"`
+	Is          source.String             `yaml:"is" required:"true" doc:"part file: class/name"`
+	Called      source.String             `yaml:"called" doc:"what to print beside it"`
+	Code        source.String             `yaml:"code" doc:"lead code by name"`
+	Leads       source.Map[part.EndsFile] `yaml:"leads" doc:"lead code written out: colour to coil end"`
+	Inside      [][]source.String         `yaml:"inside" doc:"coil ends joined inside the pickup, without a lead"`
+	Ohms        *PerCoil                  `yaml:"ohms" doc:"measured; one number for the whole pickup, or one for each coil"`
+	Henries     *PerCoil                  `yaml:"henries"`
+	Farads      *PerCoil                  `yaml:"farads"`
+	Winding     *PerCoil                  `yaml:"winding" doc:"clockwise, anticlockwise or unknown"`
+	Pole        *PerCoil                  `yaml:"pole" doc:"north, south or unknown"`
+	Sensitivity *PerCoil                  `yaml:"sensitivity" doc:"voltage that the same movement of the strings gives, 1 an ordinary coil; one number for the whole pickup, or one for each coil"`
+	Coupling    source.String             `yaml:"coupling"`
+	FromBridge  source.String             `yaml:"from-bridge" doc:"distance of the pickup's middle from the bridge"`
+	Track       source.String             `yaml:"track" doc:"500k audio"`
+	Value       source.String             `yaml:"value" doc:"of a capacitor or a resistor"`
+	Capacitor   source.String             `yaml:"capacitor" doc:"of a part that has a capacitor and a resistor"`
+	Resistor    source.String             `yaml:"resistor" doc:"of a part that has a capacitor and a resistor"`
+	Tolerance   source.String             `yaml:"tolerance"`
+	Travel      source.String             `yaml:"travel" oneof:"break first|make first|unknown" doc:"if known better than the part file"`
+	Note        source.String             `yaml:"note"`
+	Span        diag.Span                 `yaml:"-" source:"span"`
 }
 
 // PerCoil is one text for the whole pickup, or one for each coil by name.

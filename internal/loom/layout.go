@@ -12,8 +12,8 @@ func Layout() source.Style {
 }
 
 var (
-	topKeys = []string{"loomwright", "title", "note", "hand", "scale", "into", "codes", "parts", "scheme", "joins", "free", "sounds", "place"}
-	useKeys = []string{"is", "called", "code", "leads", "inside", "ohms", "henries", "farads", "winding", "pole", "coupling",
+	topKeys = []string{"loomwright", "title", "note", "hand", "scale", "into", "codes", "own", "parts", "scheme", "joins", "free", "sounds", "place"}
+	useKeys = []string{"is", "called", "code", "leads", "inside", "ohms", "henries", "farads", "winding", "pole", "sensitivity", "coupling",
 		"from-bridge", "track", "value", "capacitor", "resistor", "tolerance", "travel", "note"}
 	soundKeys = []string{"with", "hear", "phase", "hum"}
 )
@@ -28,7 +28,7 @@ func layoutOf(path []string) source.Layout {
 		return source.Layout{Keys: useKeys, Flow: source.Fit}
 	case path[0] == "joins":
 		return joinLayout(path)
-	case path[0] == "sounds" && len(path) == 1, path[0] == "codes" && len(path) == 1:
+	case path[0] == "sounds" && len(path) == 1, path[0] == "codes" && len(path) == 1, path[0] == "own" && len(path) < 3:
 		return source.Layout{Flow: source.Block}
 	case path[0] == "sounds" && len(path) == 2:
 		return source.Layout{Keys: soundKeys, Flow: source.Fit}

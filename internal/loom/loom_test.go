@@ -61,6 +61,22 @@ func TestMeasuredOhms(t *testing.T) {
 	}
 }
 
+// TestSensitivity: one number is the whole pickup's, half of the voltage for
+// each of two coils in series; a number for a coil is that coil's; what the file
+// does not state is the part's.
+func TestSensitivity(t *testing.T) {
+	l := mustRead(t, "parts:\n  a: {is: pickup/twin-coil, sensitivity: 1.8}\n  b: {is: pickup/stacked, sensitivity: {lower: 0.1}}\n"+
+		"  c: {is: pickup/single-coil, sensitivity: 1.2}\n  jack: {is: jack/mono}\n")
+	for _, c := range []struct {
+		use, coil int
+		want      float64
+	}{{0, 0, 0.9}, {0, 1, 0.9}, {1, 0, 0}, {1, 1, 0.1}, {2, 0, 1.2}} {
+		if got := l.Uses[c.use].Part.Coils[c.coil].Sensitivity; got != c.want {
+			t.Errorf("coil %d of part %d: %g, want %g", c.coil, c.use, got, c.want)
+		}
+	}
+}
+
 // TestLibraryIsNotChanged: values of one loom are not left in the library.
 func TestLibraryIsNotChanged(t *testing.T) {
 	lib := part.NewLibrary(part.Shelf{Name: "library", FS: library.Files})

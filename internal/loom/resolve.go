@@ -41,12 +41,13 @@ var Codes = []diag.Code{
 }
 
 type resolver struct {
-	loom *Loom
-	lib  *part.Library
-	own  map[string]*part.Code // lead codes written in the file
-	list diag.List
-	runs int
-	asks int // nearest names asked for
+	loom    *Loom
+	lib     *part.Library
+	own     map[string]*part.Code // lead codes written in the file
+	ownPart map[string]*part.Part // part files written in the file
+	list    diag.List
+	runs    int
+	asks    int // nearest names asked for
 }
 
 // maxAsks bounds the nearest names that are looked for: a file of nothing but
@@ -106,7 +107,7 @@ func notText(text *diag.Text) diag.List {
 
 // Resolve gives every name in a loom file a meaning and reports all that have none.
 func Resolve(doc *source.Document, f *File, lib *part.Library) (*Loom, diag.List) {
-	r := &resolver{lib: lib, own: map[string]*part.Code{}, loom: &Loom{
+	r := &resolver{lib: lib, own: map[string]*part.Code{}, ownPart: map[string]*part.Part{}, loom: &Loom{
 		Doc: doc, Title: f.Title.Value, Note: f.Note.Value, Left: strings.HasPrefix(f.Hand.Value, "left"),
 		EndsSwapped: strings.HasSuffix(f.Hand.Value, "swapped"),
 		Scheme:      f.Scheme, Place: map[string][3]float64{},
@@ -118,6 +119,7 @@ func Resolve(doc *source.Document, f *File, lib *part.Library) (*Loom, diag.List
 	for _, e := range f.Codes.Entries {
 		r.own[e.Key.Value] = part.ResolveCode(e.Key.Value, &e.Value)
 	}
+	r.ownParts(f.Own)
 	if n := len(f.Parts.Entries); n > maxParts {
 		r.fail("loom-limit", f.Parts.Span, "%d parts are more than the %d that one loom may have", n, maxParts)
 		return r.loom, r.list

@@ -25,7 +25,7 @@ func (r *resolver) use(key source.String, f *UseFile) {
 	var lib *part.Part
 	var list diag.List
 	if f.Is.Value != "" { // else the decoder has said that it is missing
-		lib, list = r.lib.Part(f.Is.Value)
+		lib, list = r.part(f.Is.Value)
 	}
 	if lib == nil {
 		r.unknownPart(f, list)
@@ -157,7 +157,7 @@ func (r *resolver) coils(p *part.Part, f *UseFile) {
 	given := []struct {
 		name string
 		per  *PerCoil
-	}{{"ohms", f.Ohms}, {"henries", f.Henries}, {"farads", f.Farads}, {"winding", f.Winding}, {"pole", f.Pole}}
+	}{{"ohms", f.Ohms}, {"henries", f.Henries}, {"farads", f.Farads}, {"winding", f.Winding}, {"pole", f.Pole}, {"sensitivity", f.Sensitivity}}
 	p.Coils = slices.Clone(p.Coils)
 	for _, g := range given {
 		if g.per == nil {
@@ -204,13 +204,15 @@ func (r *resolver) perCoil(p *part.Part, name string, per *PerCoil) {
 
 // share is the part of a whole pickup's reading that one of its coils has: the
 // trade quotes ohms and henries for the customary full sound. In series each
-// coil has an equal share; coupling is left aside.
+// coil has an equal share, of the voltage too; coupling is left aside.
 func share(p *part.Part, name string) float64 {
 	if name == "winding" || name == "pole" {
 		return 1
 	}
 	n := float64(len(p.Coils))
 	switch {
+	case name == "sensitivity" && p.Full.Op != sound.Series:
+		return 1
 	case p.Full.Op == sound.Series && name != "farads":
 		return 1 / n
 	case p.Full.Op == sound.Parallel && name != "farads", p.Full.Op == sound.Series:
@@ -233,6 +235,14 @@ func (r *resolver) coilValue(c *part.Coil, name string, s source.String, share f
 		r.stated(&c.Henries, s, pickupHenries, units.Henries, share)
 	case "farads":
 		r.stated(&c.Farads, s, noKind, units.Farads, share)
+	case "sensitivity":
+		x, err := part.Sensitivity(s.Value)
+		if err != nil {
+			r.fail("value-syntax", s.Span, "%v", err)
+		}
+		if x > 0 {
+			c.Sensitivity = x * share
+		}
 	}
 }
 

@@ -45,17 +45,18 @@ type TerminalFile struct {
 
 // CoilFile is one coil of a pickup; anything may be left out or unknown.
 type CoilFile struct {
-	Start    source.String `yaml:"start" required:"true"`
-	Finish   source.String `yaml:"finish" required:"true"`
-	Ohms     *RangeFile    `yaml:"ohms"`
-	Henries  *RangeFile    `yaml:"henries"`
-	Farads   *RangeFile    `yaml:"farads"`
-	Eddy     *RangeFile    `yaml:"eddy" doc:"loss resistor across the part of the inductance that the metal near the coil sees, in ohms"`
-	EddyPart source.String `yaml:"eddy-part" doc:"the part of the inductance that the loss is across, in percent"`
-	Winding  source.String `yaml:"winding" oneof:"clockwise|anticlockwise|counterclockwise|unknown" doc:"seen from the strings, from start to finish"`
-	Pole     source.String `yaml:"pole" oneof:"north|south|unknown" doc:"the pole that faces the strings"`
-	Offset   source.String `yaml:"offset" doc:"distance from the pickup's middle line towards the neck, in mm"`
-	Mismatch source.String `yaml:"mismatch" doc:"how far its sensitivity may be from its like, in percent"`
+	Start       source.String `yaml:"start" required:"true"`
+	Finish      source.String `yaml:"finish" required:"true"`
+	Ohms        *RangeFile    `yaml:"ohms"`
+	Henries     *RangeFile    `yaml:"henries"`
+	Farads      *RangeFile    `yaml:"farads"`
+	Eddy        *RangeFile    `yaml:"eddy" doc:"loss resistor across the part of the inductance that the metal near the coil sees, in ohms"`
+	EddyPart    source.String `yaml:"eddy-part" doc:"the part of the inductance that the loss is across, in percent"`
+	Winding     source.String `yaml:"winding" oneof:"clockwise|anticlockwise|counterclockwise|unknown" doc:"seen from the strings, from start to finish"`
+	Pole        source.String `yaml:"pole" oneof:"north|south|unknown" doc:"the pole that faces the strings"`
+	Offset      source.String `yaml:"offset" doc:"distance from the pickup's middle line towards the neck, in mm"`
+	Sensitivity source.String `yaml:"sensitivity" doc:"voltage that the same movement of the strings gives, over that of an ordinary coil of 2.5 H: 1 is as loud, 0.1 a noise coil that hears little; left out, the square root of the inductance stands for it"`
+	Mismatch    source.String `yaml:"mismatch" doc:"how far its sensitivity may be from its like, in percent"`
 }
 
 // CouplingFile is the magnetic coupling of two coils, dots at the starts.

@@ -68,6 +68,7 @@ type Coil struct {
 	Pole          Sign    // + north faces the strings
 	Offset        float64 // mm towards the neck
 	Mismatch      float64 // relative
+	Sensitivity   float64 // to the strings, relative voltage, 1 an ordinary coil; 0: not stated
 }
 
 // Coupling is the signed magnetic coupling of two coils, dots at the starts.

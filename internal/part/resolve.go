@@ -212,9 +212,33 @@ func (r *resolver) coil(name string, f CoilFile) Coil {
 		Ohms: r.rangeOf(f.Ohms, units.Ohms), Henries: r.rangeOf(f.Henries, units.Henries),
 		Farads: r.rangeOf(f.Farads, units.Farads), Eddy: r.rangeOf(f.Eddy, units.Ohms),
 		EddyPart: r.percent(f.EddyPart, 0), Winding: WindingSign(f.Winding.Value), Pole: PoleSign(f.Pole.Value),
-		Offset: r.number(f.Offset, 0), Mismatch: r.percent(f.Mismatch, 0),
+		Offset: r.number(f.Offset, 0), Mismatch: r.percent(f.Mismatch, 0), Sensitivity: r.sensitivity(f.Sensitivity),
 	}
 }
+
+func (r *resolver) sensitivity(s source.String) float64 {
+	x, err := Sensitivity(s.Value)
+	if err != nil {
+		r.fail("part-value", s, "%v", err)
+	}
+	return x
+}
+
+// Sensitivity reads a coil's voltage over that of an ordinary coil for the same
+// movement of the strings; 0 where none is stated.
+func Sensitivity(text string) (float64, error) {
+	if text == "" || text == "unknown" {
+		return 0, nil
+	}
+	x, err := strconv.ParseFloat(text, 64)
+	if err != nil || !(x > 0 && x <= maxSensitivity) {
+		return 0, fmt.Errorf("%q is not a sensitivity: write a number above 0, such as 1 for an ordinary coil, 0.6 for six tenths of its voltage", text)
+	}
+	return x, nil
+}
+
+// maxSensitivity is far beyond what any coil has.
+const maxSensitivity = 100
 
 // WindingSign is + for clockwise, − for anticlockwise, 0 when unknown.
 func WindingSign(word string) Sign {
