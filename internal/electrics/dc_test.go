@@ -34,7 +34,7 @@ func (d *decker) dc(g *wiring.Graph, at []int, turn setting.Turn, a, b int) stri
 	}
 	for i := range g.Tracks {
 		t := &g.Tracks[i]
-		upper, lower := halvesOf(t, turn[t.Knob])
+		upper, lower := halvesOf(g, t, turn[t.Knob])
 		all = append(all, resistor{nets.Of[t.CW], nets.Of[t.Wiper], upper}, resistor{nets.Of[t.CCW], nets.Of[t.Wiper], lower})
 	}
 	for _, r := range g.Resistors {

@@ -55,8 +55,10 @@ func (d *decker) ac(g *wiring.Graph, at []int, turn setting.Turn, emf int) strin
 	}
 	for i := range g.Tracks {
 		t := &g.Tracks[i]
-		upper, lower := halvesOf(t, turn[t.Knob])
-		two("r", 1000+2*i, name(t.CW), name(t.Wiper), upper)
+		upper, lower := halvesOf(g, t, turn[t.Knob])
+		if !math.IsInf(upper, 1) {
+			two("r", 1000+2*i, name(t.CW), name(t.Wiper), upper)
+		}
 		if !math.IsInf(lower, 1) {
 			two("r", 1001+2*i, name(t.CCW), name(t.Wiper), lower)
 		}
@@ -110,9 +112,25 @@ func (d *decker) tie(p string, links [][2]string) {
 	}
 }
 
-// halvesOf is a pot's two resistances at a turn, worked out from its part:
-// the law of its taper is the smooth one through its share at half turn.
-func halvesOf(t *wiring.Track, turn float64) (upper, lower float64) {
+// halvesOf is a pot's two resistances, wiper to its full-up end and to the
+// other, worked out from the pot on the bench: one whose ends are swapped is the
+// same pot turned the other way.
+func halvesOf(g *wiring.Graph, t *wiring.Track, turn float64) (upper, lower float64) {
+	for _, pot := range g.Loom.Uses[t.Use].Part.Tracks {
+		switch {
+		case pot.Name != t.Name:
+		case g.Loom.EndsSwapped:
+			lower, upper = potHalves(&pot, 1-turn)
+		default:
+			upper, lower = potHalves(&pot, turn)
+		}
+	}
+	return upper, lower
+}
+
+// potHalves are the resistances of a pot from wiper to cw and to ccw: the law of
+// its taper is the smooth one through its share at half turn.
+func potHalves(t *part.Track, turn float64) (upper, lower float64) {
 	x := turn
 	switch t.Law {
 	case part.FirstHalf:

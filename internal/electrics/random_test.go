@@ -70,7 +70,8 @@ func randomLoom(random *rand.Rand) string {
 			joins = append(joins, "  - "+t+" -- "+rails[random.IntN(len(rails))])
 		}
 	}
-	return "loomwright: 1\nparts:\n" + strings.Join(parts, "\n") + "\n  jack: {is: jack/mono}\njoins:\n" + strings.Join(joins, "\n") + "\n"
+	hand := pick("right", "right", "left with pot ends swapped")
+	return "loomwright: 1\nhand: " + hand + "\nparts:\n" + strings.Join(parts, "\n") + "\n  jack: {is: jack/mono}\njoins:\n" + strings.Join(joins, "\n") + "\n"
 }
 
 // randomGraph is a random loom as a graph.

@@ -79,17 +79,22 @@ func interpolate(table []float64, x float64) float64 {
 }
 
 // halves are the two parts of a track, wiper to cw and ccw to wiper, in ohms,
-// each within its own bounds. A no-load track at full clockwise is cut below
-// the wiper.
+// each within its own bounds. A no-load track is cut beside the wiper at one end
+// of the turn: below it at full clockwise, above it at the other end where the
+// pot's ends are swapped.
 func (t *track) halves(turn float64) (upper, lower part.Range) {
 	x := travelled(&t.law, turn)
 	share := t.taper.share(x)
 	upper = t.half(part.Range{Typical: 1 - share.Typical, Lo: 1 - share.Hi, Hi: 1 - share.Lo})
 	lower = t.half(share)
-	if t.noLoad && x == 1 {
-		lower = part.Range{Typical: math.Inf(1), Lo: math.Inf(1), Hi: math.Inf(1)}
+	if !t.noLoad || x != t.cut {
+		return upper, lower
 	}
-	return upper, lower
+	cut := part.Range{Typical: math.Inf(1), Lo: math.Inf(1), Hi: math.Inf(1)}
+	if x == 0 {
+		return cut, lower
+	}
+	return upper, cut
 }
 
 // half is the end resistance and a share of the rest of the track.

@@ -70,6 +70,7 @@ type track struct {
 	taper          taper
 	law            part.Track // for setting.Travelled
 	noLoad         bool
+	cut            float64 // share of the way at which a no-load track is cut: 1, or 0
 }
 
 // two is a capacitor or resistor with its value filled in.
@@ -122,7 +123,7 @@ func filled(r, typical part.Range) part.Range {
 }
 
 func (m *Model) track(t *wiring.Track) track {
-	out := track{name: m.nameOf(t.Use), cw: t.CW, wiper: t.Wiper, ccw: t.CCW, knob: t.Knob, law: t.Track, noLoad: t.NoLoad}
+	out := track{name: m.nameOf(t.Use), cw: t.CW, wiper: t.Wiper, ccw: t.CCW, knob: t.Knob, law: t.Track, noLoad: t.NoLoad, cut: t.Cut}
 	if t.Use >= 0 && len(m.g.Loom.Uses[t.Use].Part.Tracks) > 1 && t.Name != "" {
 		out.name += "." + t.Name
 	}
