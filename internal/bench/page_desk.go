@@ -20,6 +20,8 @@ type Desk struct {
 	model      *electrics.Model
 	drawn      *drawing.Saved
 	fault      caseAt
+	stages     stagesAt
+	other      *Desk // with the loom that is compared with
 }
 
 // NewDesk is an empty desk.

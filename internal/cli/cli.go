@@ -97,21 +97,30 @@ A file named - is standard input.`
 
 // bench lays out the library, with the user's shelf before it.
 func (a *app) bench() (*bench.Bench, error) {
+	dir, err := a.shelfFolder()
+	if dir == "" || err != nil {
+		return bench.New(), err
+	}
+	return bench.New(part.Shelf{Name: dir, FS: os.DirFS(dir)}), nil
+}
+
+// shelfFolder is the folder with part files of the user's own; "": there is none.
+func (a *app) shelfFolder() (string, error) {
 	dir := a.shelf
 	if dir == "" {
 		config, err := os.UserConfigDir()
 		if err != nil {
-			return bench.New(), nil // no configuration folder, no shelf in it
+			return "", nil // no configuration folder, no shelf in it
 		}
 		dir = filepath.Join(config, "loomwright", "shelf")
 		if _, err := os.Stat(dir); errors.Is(err, fs.ErrNotExist) {
-			return bench.New(), nil
+			return "", nil
 		}
 	}
 	if info, err := os.Stat(dir); err != nil || !info.IsDir() {
-		return nil, fmt.Errorf("the shelf %s is not a folder that can be read", dir)
+		return "", fmt.Errorf("the shelf %s is not a folder that can be read", dir)
 	}
-	return bench.New(part.Shelf{Name: dir, FS: os.DirFS(dir)}), nil
+	return dir, nil
 }
 
 // maxLoom bounds a loom file in bytes.

@@ -4,10 +4,12 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"io/fs"
 	"net"
 	"net/http"
 	"os"
 	"os/signal"
+	"path/filepath"
 	"syscall"
 	"time"
 
@@ -24,7 +26,10 @@ func (a *app) serveCommand() *cobra.Command {
 		Long: `Serve answers on a loopback address and prints it; open it in a browser. It
 reads the *.yaml looms below the folder (this one when none is named), and saves
 one there when the page is told to: whole or not at all, and never over a text
-that changed meanwhile. Stop it with Ctrl-C.`,
+that changed meanwhile. Stop it with Ctrl-C.
+
+Parts and lead codes of your own are read from --shelf; where that is not given,
+from the folder "shelf" beside the looms, if there is one.`,
 		Args: cobra.MaximumNArgs(1),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			folder := "."
@@ -55,13 +60,35 @@ func (a *app) serve(ctx context.Context, folder, address string) error {
 		return err
 	}
 	defer func() { _ = root.Close() }()
+	parts, err := a.partsFor(root, folder)
+	if err != nil {
+		return err
+	}
 	listener, err := net.Listen("tcp", address)
 	if err != nil {
 		return fmt.Errorf("%w (another address: --address 127.0.0.1:0)", err)
 	}
 	fmt.Fprintf(a.streams.Out, "http://%s/\n", listener.Addr())
-	return untilInterrupted(ctx, &http.Server{Handler: server.Handler(root), ReadHeaderTimeout: 5 * time.Second,
+	return untilInterrupted(ctx, &http.Server{Handler: server.Handler(root, parts), ReadHeaderTimeout: 5 * time.Second,
 		ReadTimeout: time.Minute, IdleTimeout: 2 * time.Minute, MaxHeaderBytes: 1 << 16}, listener)
+}
+
+// partsFor is the shelf for a served folder: the one that the user named, one
+// beside the looms, or the one that every command reads; nil for none.
+func (a *app) partsFor(root *os.Root, folder string) (fs.FS, error) {
+	if info, err := root.Stat(server.Shelf); a.shelf == "" && err == nil && info.IsDir() {
+		inside, err := root.OpenRoot(server.Shelf)
+		if err != nil {
+			return nil, err
+		}
+		fmt.Fprintf(a.streams.Err, "parts of your own: %s (for other commands: --shelf %[1]s)\n", filepath.Join(folder, server.Shelf))
+		return inside.FS(), nil
+	}
+	dir, err := a.shelfFolder()
+	if dir == "" || err != nil {
+		return nil, err
+	}
+	return os.DirFS(dir), nil
 }
 
 func untilInterrupted(ctx context.Context, s *http.Server, l net.Listener) error {

@@ -69,7 +69,7 @@ func serve(t *testing.T, looms ...string) (address, folder string) {
 		t.Fatal(err)
 	}
 	t.Cleanup(func() { _ = root.Close() })
-	s := httptest.NewServer(server.Handler(root))
+	s := httptest.NewServer(server.Handler(root, nil))
 	t.Cleanup(s.Close)
 	return s.URL, folder
 }

@@ -24,6 +24,9 @@ const (
 	maxDepth = 3       // folders below the served one
 )
 
+// Shelf is the folder beside the looms where parts of the user's own may lie.
+const Shelf = "shelf"
+
 // files are the looms of one folder. Saves go one after another, so that of two
 // pages with the same mark only one saves.
 type files struct {
@@ -38,7 +41,7 @@ func (f *files) list(w http.ResponseWriter, _ *http.Request) {
 		switch {
 		case err != nil:
 			return nil // a folder that cannot be read shows nothing
-		case d.IsDir() && p != "." && (strings.HasPrefix(d.Name(), ".") || strings.Count(p, "/") >= maxDepth):
+		case d.IsDir() && p != "." && (p == Shelf || strings.HasPrefix(d.Name(), ".") || strings.Count(p, "/") >= maxDepth):
 			return fs.SkipDir
 		case isLoom(p) && d.Type().IsRegular() && len(names) < maxLooms:
 			names = append(names, p)

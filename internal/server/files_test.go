@@ -45,7 +45,7 @@ func handler(t *testing.T) (http.Handler, string) {
 		t.Fatal(err)
 	}
 	t.Cleanup(func() { _ = root.Close() })
-	return server.Handler(root), folder
+	return server.Handler(root, nil), folder
 }
 
 func TestStrangersAreRefused(t *testing.T) {
@@ -168,7 +168,7 @@ func saveForever(t *testing.T, folder string) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	h := server.Handler(root)
+	h := server.Handler(root, nil)
 	for i := 0; ; i++ {
 		mark := ask(t, h, "GET", "/api/looms/one.yaml", "").Header.Get("ETag")
 		r := ask(t, h, "PUT", "/api/looms/one.yaml", textOf(string(rune('a'+i%2))), "If-Match", mark)

@@ -60,7 +60,7 @@ func waiting(t *testing.T) string {
 		t.Fatal(err)
 	}
 	t.Cleanup(func() { _ = root.Close() })
-	h, fetched := server.Handler(root), make(chan bool, 9)
+	h, fetched := server.Handler(root, nil), make(chan bool, 9)
 	s := httptest.NewServer(http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
 		switch r.URL.Path {
 		case "/":

@@ -6,6 +6,7 @@ import (
 	"bytes"
 	"compress/gzip"
 	"io"
+	"io/fs"
 	"mime"
 	"net/http"
 	"os"
@@ -18,13 +19,15 @@ import (
 
 // Handler serves the page and the *.yaml looms below one folder; nothing
 // outside it is read or written, whatever links say. Requests for another host
-// than loopback, or from another site's page, are refused.
-func Handler(folder *os.Root) http.Handler {
+// than loopback, or from another site's page, are refused. parts is the user's
+// own shelf, nil for none; it is only read.
+func Handler(folder *os.Root, parts fs.FS) http.Handler {
 	f := &files{root: folder}
 	mux := http.NewServeMux()
 	mux.HandleFunc("GET /api/looms", f.list)
 	mux.HandleFunc("GET /api/looms/{name...}", f.read)
 	mux.HandleFunc("PUT /api/looms/{name...}", f.save)
+	mux.HandleFunc("GET /api/shelf", shelf(parts))
 	mux.HandleFunc("GET /", asset)
 	return guard(mux)
 }
