@@ -8,6 +8,7 @@ import (
 	"loomwright/examples"
 	"loomwright/internal/diag"
 	"loomwright/internal/diagnosis"
+	"loomwright/internal/leads"
 	"loomwright/internal/units"
 )
 
@@ -35,6 +36,11 @@ type Ask struct {
 	Outside bool             `json:"outside,omitempty"` // measure with the guitar closed
 	State   *diagnosis.State `json:"state,omitempty"`
 	At      *[3]float64      `json:"at,omitempty"` // where a part is to lie
+
+	Plan  *Plan              `json:"plan,omitempty"`
+	Leads *leads.State       `json:"leads,omitempty"`
+	Lugs  *leads.SwitchState `json:"lugs,omitempty"`
+	Notes *LeadNotes         `json:"notes,omitempty"`
 
 	HumCancels bool `json:"humCancels,omitempty"` // a wiring whose hum cancels wherever two coils or more sound
 
@@ -76,6 +82,8 @@ type Pictured struct {
 type Begin struct {
 	Starts   []Start `json:"starts"`
 	Examples []Start `json:"examples"`
+
+	Words map[units.Habit]map[string]string `json:"words"` // that a habit puts in place of ours
 }
 
 // Calls are what a page may ask a desk, by name. Each answer can be written as
@@ -84,25 +92,26 @@ type Begin struct {
 // tell, where it is not nil, hears how far a long call is.
 func (d *Desk) Calls(tell func(any)) map[string]func(Ask) any {
 	calls := map[string]func(Ask) any{
-		"begin":  func(Ask) any { return begin() },
-		"parts":  func(Ask) any { parts, _ := d.bench.Parts(); return parts },
-		"open":   func(a Ask) any { return d.Open(a.Name, a.Text) },
-		"trace":  func(a Ask) any { return orFailure(d.Trace(a.Name, a.Text, a.stand(), a.Band)) },
-		"rows":   func(a Ask) any { return orFailure(d.Rows(a.Name, a.Text, Stand{Knobs: a.Knobs}, a.Over)) },
-		"ohms":   func(a Ask) any { return orFailure(d.Ohms(a.Name, a.Text, a.stand(), a.From, a.To)) },
-		"sketch": func(a Ask) any { return orFailure(d.Sketch(a)) },
-		"forget": func(Ask) any { d.Forget(); return Edited{} },
-		"draw":   func(a Ask) any { return orFailure(d.picture(a)) },
-		"join":   func(a Ask) any { return asEdited(d.bench.Join(a.Name, a.Text, a.From, a.To)) },
-		"cut":    func(a Ask) any { return asEdited(d.bench.Cut(a.Name, a.Text, a.Run)) },
-		"part":   func(a Ask) any { return asEdited(d.bench.SetPart(a.Name, a.Text, a.Part, a.Key, a.Value)) },
-		"want":   func(a Ask) any { return asEdited(d.bench.Want(a.Name, a.Text, a.With, a.Value)) },
-		"wishes": func(a Ask) any { return d.Wishes(a.Name, a.Text) },
-		"place":  func(a Ask) any { return asEdited(d.bench.PlacePart(a.Name, a.Text, a.Part, a.At)) },
-		"giveUp": func(a Ask) any { return asEdited(d.bench.GiveUp(a.Name, a.Text, a.Run)) },
+		"begin":   func(Ask) any { return begin() },
+		"parts":   func(Ask) any { parts, _ := d.bench.Parts(); return parts },
+		"open":    func(a Ask) any { return d.Open(a.Name, a.Text) },
+		"trace":   func(a Ask) any { return orFailure(d.Trace(a.Name, a.Text, a.stand(), a.Band)) },
+		"rows":    func(a Ask) any { return orFailure(d.Rows(a.Name, a.Text, Stand{Knobs: a.Knobs}, a.Over)) },
+		"ohms":    func(a Ask) any { return orFailure(d.Ohms(a.Name, a.Text, a.stand(), a.From, a.To)) },
+		"sketch":  func(a Ask) any { return orFailure(d.Sketch(a)) },
+		"forget":  func(Ask) any { d.Forget(); return Edited{} },
+		"draw":    func(a Ask) any { return orFailure(d.picture(a)) },
+		"join":    func(a Ask) any { return asEdited(d.bench.Join(a.Name, a.Text, a.From, a.To)) },
+		"cut":     func(a Ask) any { return asEdited(d.bench.Cut(a.Name, a.Text, a.Run)) },
+		"part":    func(a Ask) any { return asEdited(d.bench.SetPart(a.Name, a.Text, a.Part, a.Key, a.Value)) },
+		"know":    func(a Ask) any { return asEdited(d.bench.Know(a.Name, a.Text, a.Part, a.Notes)) },
+		"want":    func(a Ask) any { return asEdited(d.bench.Want(a.Name, a.Text, a.With, a.Value)) },
+		"wishes":  func(a Ask) any { return d.Wishes(a.Name, a.Text) },
+		"place":   func(a Ask) any { return asEdited(d.bench.PlacePart(a.Name, a.Text, a.Part, a.At)) },
+		"giveUp":  func(a Ask) any { return asEdited(d.bench.GiveUp(a.Name, a.Text, a.Run)) },
 		"compare": func(a Ask) any { return orFailure(d.Compare(a)) },
-		"shelf": func(a Ask) any { d.Shelve(a.Files); return Edited{} },
-		"format": func(a Ask) any { text, list := d.bench.Format(a.Name, a.Text); return Formatted{text, some(list)} },
+		"shelf":   func(a Ask) any { d.Shelve(a.Files); return Edited{} },
+		"format":  func(a Ask) any { text, list := d.bench.Format(a.Name, a.Text); return Formatted{text, some(list)} },
 	}
 	maps.Copy(calls, d.paperCalls(tell))
 	return calls
@@ -138,7 +147,10 @@ func (d *Desk) picture(a Ask) (Pictured, error) {
 
 // begin lists starts and examples.
 func begin() Begin {
-	out := Begin{Starts: Starts(), Examples: []Start{}}
+	out := Begin{Starts: Starts(), Examples: []Start{}, Words: map[units.Habit]map[string]string{}}
+	for _, h := range units.Habits() {
+		out.Words[h] = h.Words()
+	}
 	for _, pattern := range []string{"*.yaml", "broken/*.yaml"} {
 		names, _ := fs.Glob(examples.Files, pattern)
 		for _, name := range names {

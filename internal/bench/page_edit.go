@@ -46,57 +46,6 @@ func (b *Bench) Cut(name, data string, run int) (string, error) {
 	return b.edited(name, lines, len(g.Runs)-1)
 }
 
-// SetPart writes one value of a part: "is", "code", "track", "value" and so on.
-// An empty value takes the key away.
-func (b *Bench) SetPart(name, data, use, key, value string) (string, error) {
-	g, err := b.readable(name, data)
-	if err != nil {
-		return "", err
-	}
-	u, ok := g.Loom.Use(use)
-	if !ok {
-		return "", fmt.Errorf("this loom has no part %q", use)
-	}
-	lines := strings.Split(data, "\n")
-	at := g.Loom.Uses[u].Span.Start.Line - 1
-	line, err := withKey(lines[at], key, value)
-	if err != nil {
-		return "", err
-	}
-	lines[at] = line
-	out, list := b.Format(name, strings.Join(lines, "\n"))
-	if list.HasErrors() {
-		return "", fmt.Errorf("%s: that value cannot be written here", value)
-	}
-	return out, nil
-}
-
-// withKey writes one key in "name: {is: …, key: value}".
-func withKey(line, key, value string) (string, error) {
-	open, end := strings.Index(line, "{"), strings.LastIndex(line, "}")
-	if open < 0 || end < open || strings.ContainsAny(line[open+1:end], "{}[]\"'") {
-		return "", fmt.Errorf("this part is written over several lines: change it in the text")
-	}
-	if strings.ContainsAny(value, "{}[]\"'\n#,:") {
-		return "", fmt.Errorf("%q cannot be a value here", value)
-	}
-	var kept []string
-	done := value == ""
-	for _, field := range strings.Split(line[open+1:end], ",") {
-		k, _, _ := strings.Cut(strings.TrimSpace(field), ":")
-		switch {
-		case k != key:
-			kept = append(kept, strings.TrimSpace(field))
-		case value != "":
-			kept, done = append(kept, key+": "+value), true
-		}
-	}
-	if !done {
-		kept = append(kept, key+": "+value)
-	}
-	return line[:open+1] + strings.Join(kept, ", ") + line[end:], nil
-}
-
 // readable is the graph of a loom that can be edited by its terminals.
 func (b *Bench) readable(name, data string) (*wiring.Graph, error) {
 	g, _, list := b.graph(diag.NewText(name, data))

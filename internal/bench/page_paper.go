@@ -34,10 +34,15 @@ func paintPaper(s scene.Scene, o DrawOptions) ([]byte, error) {
 // paperCalls are the calls of the second core: paper, and what searches.
 func (d *Desk) paperCalls(tell func(any)) map[string]func(Ask) any {
 	return map[string]func(Ask) any{
-		"sheet": func(a Ask) any { return orFailure(d.sheet(a)) },
-		"find":  func(a Ask) any { return d.find(a, tell) },
-		"judge": func(a Ask) any { return orFailure(d.Judge(a)) },
-		"stage": func(a Ask) any { return orFailure(d.Stage(a)) },
+		"choices": func(Ask) any { return d.bench.Choices() },
+		"wording": func(a Ask) any { return d.bench.Wording(a.Part, a.Value) },
+		"lead":    func(a Ask) any { return orFailure(d.bench.leadStep(a)) },
+		"lug":     func(a Ask) any { return orFailure(lugStep(a)) },
+		"compose": func(a Ask) any { return orFailure(d.bench.Compose(a.Plan)) },
+		"sheet":   func(a Ask) any { return orFailure(d.sheet(a)) },
+		"find":    func(a Ask) any { return d.find(a, tell) },
+		"judge":   func(a Ask) any { return orFailure(d.Judge(a)) },
+		"stage":   func(a Ask) any { return orFailure(d.Stage(a)) },
 		"circuit": func(a Ask) any { return orFailure(d.bench.Circuit(a)) },
 	}
 }

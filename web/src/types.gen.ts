@@ -21,15 +21,24 @@ export interface Ask {
   outside?: boolean;
   state?: DiagnosisState;
   at?: number[];
+  plan?: Plan;
+  leads?: LeadsState;
+  lugs?: LeadsSwitchState;
+  notes?: LeadNotes;
   humCancels?: boolean;
   base?: string;
   link?: string;
   date?: string;
+  only?: boolean;
+  other?: Reference;
+  files?: Record<string, string>;
+  habit?: string;
 }
 
 export interface Begin {
   starts: Start[] | null;
   examples: Start[] | null;
+  words: Record<string, Record<string, string>>;
 }
 
 export interface BuildEnd {
@@ -66,6 +75,58 @@ export interface BuildStep {
   do: string;
   notes: string[] | null;
   good: string;
+}
+
+export interface Choice {
+  id: string;
+  class: string;
+  name: string;
+  about: string;
+  shapes: PartShape[] | null;
+  coils: string[] | null;
+  ends: string[] | null;
+  positions: string[] | null;
+  poles: number;
+  tracks: number;
+}
+
+export interface Choices {
+  parts: Choice[] | null;
+  codes: CodeChoice[] | null;
+  schemes: SchemeChoice[] | null;
+}
+
+export interface Circuitry {
+  svg: string;
+  notes: string[] | null;
+}
+
+export interface CodeChoice {
+  name: string;
+  about: string;
+  leads: LeadEnd[] | null;
+  fits: string[] | null;
+}
+
+export interface Compared {
+  title: string;
+  settings: string[] | null;
+  lines: ComparedLine[] | null;
+  curve?: Traced;
+  note?: string;
+}
+
+export interface ComparedLine {
+  other: string;
+  heard: string;
+  row: ElectricsRow;
+  says: string[] | null;
+}
+
+export interface Composed {
+  text: string;
+  leftOut: PlanSound[] | null;
+  tables: Table[] | null;
 }
 
 export interface DiagDiagnostic {
@@ -322,6 +383,100 @@ export interface Judged {
   proof?: MeterProof;
 }
 
+export interface LeadEnd {
+  lead: string;
+  ends: string[] | null;
+}
+
+export interface LeadNotes {
+  leads: LeadEnd[] | null;
+  inside?: string[][];
+  ohms?: Record<string, string>;
+  pole?: Record<string, string>;
+}
+
+export interface LeadStep {
+  question?: LeadsQuestion;
+  found?: LeadsFound;
+  left: number;
+  notes?: LeadNotes;
+}
+
+export interface LeadsAnswer {
+  ask: string;
+  said: string;
+}
+
+export interface LeadsFound {
+  says: string;
+  ends: Record<string, string[]>;
+  ohms?: Record<string, string>;
+  pole?: Record<string, string>;
+  part: string;
+  notes?: string[];
+  right?: boolean;
+  sound: boolean;
+}
+
+export interface LeadsFoundSwitch {
+  says: string;
+  groups: Record<string, string[][]>;
+  poles: LeadsPole[] | null;
+  unused?: string[];
+}
+
+export interface LeadsPickup {
+  make: string;
+  leads: string[] | null;
+  bare?: string;
+  hidden?: boolean;
+  plate?: boolean;
+  compass?: boolean;
+  coils?: string[];
+  part?: string;
+  names?: string[];
+}
+
+export interface LeadsPole {
+  common: string;
+  lugs: string[] | null;
+}
+
+export interface LeadsQuestion {
+  key: string;
+  do: string;
+  answers?: string[];
+  why: string;
+  safety?: boolean;
+}
+
+export interface LeadsState {
+  pickup: LeadsPickup;
+  answers: LeadsAnswer[] | null;
+  believed?: Record<string, string[]>;
+  skip?: string[];
+}
+
+export interface LeadsSweep {
+  position: string;
+  on: string;
+  over: string[] | null;
+  meet: string[] | null;
+}
+
+export interface LeadsSwitchQuestion {
+  position: string;
+  on: string;
+  over: string[] | null;
+  do: string;
+}
+
+export interface LeadsSwitchState {
+  lugs: string[] | null;
+  positions: string[] | null;
+  answers: LeadsSweep[] | null;
+}
+
 export interface Levels {
   loomwright: number;
   file: string;
@@ -333,6 +488,13 @@ export interface Levels {
   splits?: ElectricsSplit[];
   assumed: string;
   findings: DiagDiagnostic[] | null;
+}
+
+export interface LugStep {
+  question?: LeadsSwitchQuestion;
+  found?: LeadsFoundSwitch;
+  part?: string;
+  choice?: Choice;
 }
 
 export interface Measured {
@@ -439,11 +601,45 @@ export interface PartLine {
   about?: string;
 }
 
+export interface PartShape {
+  Shape: string;
+  At: number[];
+  Size: number[];
+  Round: number;
+  Points: number[][] | null;
+  Text: string;
+  Fill: string;
+}
+
 export interface Pictured {
   svg?: string;
   data?: string;
   crossings: number;
   findings: DiagDiagnostic[] | null;
+}
+
+export interface Plan {
+  title: string;
+  parts: PlanPart[] | null;
+  own?: Record<string, string>;
+  scheme?: string;
+  sounds: PlanSound[] | null;
+}
+
+export interface PlanPart {
+  name: string;
+  is: string;
+  code?: string;
+  track?: string;
+  value?: string;
+  ohms?: string;
+  reverse?: boolean;
+  notes?: LeadNotes;
+}
+
+export interface PlanSound {
+  with?: string;
+  hear: string;
 }
 
 export interface ProofKnobAct {
@@ -483,6 +679,25 @@ export interface ProofWanted {
   why?: string;
 }
 
+export interface Reference {
+  name: string;
+  text: string;
+  with: string;
+}
+
+export interface SchemeChoice {
+  name: string;
+  about: string;
+  each: SchemeRole[] | null;
+  whole: SchemeRole[] | null;
+  late: boolean;
+}
+
+export interface SchemeRole {
+  name: string;
+  is: string;
+}
+
 export interface SettingLine {
   Setting: string;
   Heard: string;
@@ -511,6 +726,45 @@ export interface SoundExpr {
   reversed?: boolean;
   unsure?: boolean;
   kids?: SoundExpr[];
+}
+
+export interface StageCheck {
+  stage: string;
+  before: string[] | null;
+  readings: StageLine[] | null;
+  says?: string;
+  suspects?: StageSuspect[];
+  do?: string[];
+}
+
+export interface StageLine {
+  key: string;
+  kind: string;
+  setting: string;
+  knobs?: string[];
+  red?: string;
+  black?: string;
+  redTerm: number;
+  blackTerm: number;
+  coil?: string;
+  do: string;
+  range?: string;
+  shows: string;
+  lo?: string;
+  hi?: string;
+  answers?: string[];
+  rulesOut?: string[];
+  right: string;
+  said?: string;
+  met?: string;
+  wrong?: string;
+}
+
+export interface StageSuspect {
+  faults: string[] | null;
+  do: string[] | null;
+  runs: number[] | null;
+  terms: number[] | null;
 }
 
 export interface Start {
@@ -584,6 +838,11 @@ export interface SynthesisWish {
   hear: string;
 }
 
+export interface Table {
+  says: string;
+  sounds: PlanSound[] | null;
+}
+
 export interface Traced {
   setting: string;
   curve: ElectricsCurve;
@@ -598,4 +857,12 @@ export interface WishGroup {
 export interface Wishes {
   words: string[] | null;
   groups: WishGroup[] | null;
+}
+
+export interface Worded {
+  leads: LeadEnd[] | null;
+  inside?: string[][];
+  ohms?: Record<string, string>;
+  pole?: Record<string, string>;
+  left: string[] | null;
 }
