@@ -3,6 +3,7 @@
 package bench
 
 import (
+	"cmp"
 	"fmt"
 	"time"
 
@@ -20,7 +21,7 @@ type SheetOptions struct {
 	Grey  bool      // for black-and-white print
 	For   string    // whom it is for
 	Base  string    // address of a bench page, for the QR code; "": an empty place
-	Loom  string    // the loom's link behind the base address; "": the file's name
+	Loom  string    // the loom's link behind the base address; "": made from the file
 	Date  time.Time // that it bears; zero: none
 	Empty bool      // leave the readings to be written in
 }
@@ -40,7 +41,7 @@ func (b *Bench) Sheet(name, data string, o SheetOptions) (Sheeted, error) {
 	}
 	in, more := sheet.Gather(g)
 	list = append(list, more...)
-	in.For, in.Link = o.For, sheet.Link{Base: o.Base, Loom: o.Loom, File: name}
+	in.For, in.Link = o.For, sheet.Link{Base: o.Base, Loom: cmp.Or(o.Loom, sheet.LoomLink(data)), File: name}
 	if !o.Date.IsZero() {
 		in.Date = o.Date.Format("2 January 2006")
 	}
@@ -92,7 +93,27 @@ func readingLines(proofs []meter.Proof, stage int) []string {
 // overWords explain what a meter shows of an open circuit.
 var overWords = map[string]string{"OL": " (open)", "1": " (at the left: open)"}
 
-// SheetRow makes loom and sheet of one customer of a table.
-func (b *Bench) SheetRow(name, data string, row swap.Row, o SheetOptions) sheet.Made {
-	return sheet.Make(diag.NewText(name, data), b.Library, row, o.Base, printOf(o))
+// MadeRow is what became of one row of a table of customers: a loom file and its
+// sheet, or why there is none.
+type MadeRow struct {
+	Loom string   // the loom file
+	PDF  []byte   // nil: no sheet
+	Why  []string // for a row without a sheet, the reasons; else what to look at
+}
+
+// SheetRow makes loom and sheet of one customer of a table. It depends on its
+// arguments alone, so that rows can be made on all cores.
+func (b *Bench) SheetRow(name, data string, row swap.Row, o SheetOptions) MadeRow {
+	r := b.SwapRow(name, data, row)
+	m := MadeRow{Loom: r.Text, Why: Reasons(&r)}
+	if r.Text == "" {
+		return m
+	}
+	o.For, o.HTML, o.Loom = cmp.Or(row.For, o.For), false, ""
+	s, err := b.Sheet(row.Name+".yaml", r.Text, o)
+	if err != nil {
+		m.Why = append(m.Why, err.Error())
+	}
+	m.PDF = s.Data
+	return m
 }

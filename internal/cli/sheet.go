@@ -1,6 +1,7 @@
 package cli
 
 import (
+	"errors"
 	"path/filepath"
 	"strings"
 	"time"
@@ -22,9 +23,10 @@ the drawing, parts, the cut list, every step with a close-up and what a good joi
 looks like, the reading to take after each stage, a template of the control holes
 and a card for the player.
 
-With --table, each line of a table of customers (as for swap) becomes a sheet and
-a loom file in --folder, on all cores; lines that fail are listed and stop
-nothing.`,
+With --table, each row of a table of customers (as for swap) becomes a sheet and
+a loom file in --folder, on all cores; rows that fail are listed and stop
+nothing. With --link the code on each sheet carries its own loom, or its file's
+name where the loom is too long for one.`,
 		Example: "  loomwright sheet guitar.yaml -o guitar.pdf --for 'the Turnstone'",
 		Args:    cobra.ExactArgs(1),
 		RunE: func(_ *cobra.Command, args []string) error {
@@ -77,18 +79,12 @@ func (a *app) sheet(b *bench.Bench, name, data, out string, o bench.SheetOptions
 
 // sheetTable makes loom and sheet for each customer of a table.
 func (a *app) sheetTable(b *bench.Bench, name, data, table, folder string, o bench.SheetOptions) error {
-	return a.eachRow(b, table, folder, "sheet", func(row swap.Row) string {
+	return a.eachRow(b, table, folder, "sheet", func(row swap.Row) ([]string, error) {
 		m := b.SheetRow(name, data, row, o)
-		if m.Failed() {
-			return strings.Join(m.Why, "; ")
+		if m.PDF == nil {
+			return m.Why, errFindings
 		}
-		base := filepath.Join(folder, filepath.Base(row.Name))
-		if err := replaceFile(base+".yaml", m.Swap.Text); err != nil {
-			return err.Error()
-		}
-		if err := replaceFile(base+".pdf", string(m.PDF)); err != nil {
-			return err.Error()
-		}
-		return ""
+		base := filepath.Join(folder, row.Name)
+		return m.Why, errors.Join(replaceFile(base+".yaml", m.Loom), replaceFile(base+".pdf", string(m.PDF)))
 	})
 }

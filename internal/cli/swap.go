@@ -1,13 +1,11 @@
 package cli
 
 import (
+	"cmp"
 	"fmt"
-	"io"
-	"os"
 	"path/filepath"
-	"runtime"
+	"slices"
 	"strings"
-	"sync"
 
 	"github.com/spf13/cobra"
 
@@ -17,19 +15,22 @@ import (
 
 func (a *app) swapCommand() *cobra.Command {
 	var codes, bodies, tracks, ohms, values []string
-	var hand, title, out, table, folder string
+	var hand, title, out, picture, table, folder string
 	cmd := &cobra.Command{
 		Use:   "swap FILE",
 		Short: "The same loom for other parts: another lead code, switch, pot or hand",
 		Long: `Swap carries the joins over to other parts terminal by terminal, proves the loom
-again and prints it. What cannot be carried over is said: then search the wiring
-anew, or find the lead with the meter first.
+again and prints it; --draw draws it. Joins that cannot be carried over (a switch
+with other contacts) are searched anew for the same sounds, and that is said.
+Where a lead must be told by the meter first, the command for it is printed.
 
-With --table, each line of a table of customers (CSV: name, for, title, hand, and
-columns such as bridge.code, lever.is, volume.track) becomes a loom file in
---folder, on all cores; lines that fail are listed and stop nothing.`,
-		Example: "  loomwright swap guitar.yaml --code bridge=curlew --is lever=switch/lever-5way-inline -o other.yaml",
-		Args:    cobra.ExactArgs(1),
+With --table, each row of a table of customers (CSV with commas, semicolons or
+tabs; heads name, for, title, hand, and such as bridge.code, lever.is,
+volume.track) becomes a loom file in --folder, on all cores; rows that fail are
+listed and stop nothing.`,
+		Example: "  loomwright swap guitar.yaml --code bridge=curlew --is lever=switch/lever-5way-inline -o other.yaml\n" +
+			"  loomwright swap guitar.yaml --hand left --draw left.pdf -o left.yaml",
+		Args: cobra.ExactArgs(1),
 		RunE: func(_ *cobra.Command, args []string) error {
 			b, data, err := a.loomAndBench(args[0])
 			if err != nil {
@@ -51,7 +52,7 @@ columns such as bridge.code, lever.is, volume.track) becomes a loom file in
 					return err
 				}
 			}
-			return a.printSwap(b, args[0], data, b.Swap(args[0], data, r), out)
+			return a.printSwap(b, args[0], data, b.Swap(args[0], data, r), out, picture)
 		},
 	}
 	flags := cmd.Flags()
@@ -63,6 +64,7 @@ columns such as bridge.code, lever.is, volume.track) becomes a loom file in
 	flags.StringVar(&hand, "hand", "", "right, left, or 'left with pot ends swapped'")
 	flags.StringVar(&title, "title", "", "another title")
 	flags.StringVarP(&out, "output", "o", "", "loom file to write (default: standard output)")
+	flags.StringVar(&picture, "draw", "", "draw the new loom: file to write, .svg, .pdf or .png")
 	flags.StringVar(&table, "table", "", "table of customers' parts, CSV")
 	flags.StringVar(&folder, "folder", "looms", "folder for the looms of a table")
 	return cmd
@@ -90,18 +92,24 @@ func changes(list []swap.Change, given []string, put func(*swap.Change, string))
 	return list, nil
 }
 
-func (a *app) printSwap(b *bench.Bench, name, data string, r swap.Result, out string) error {
-	a.printFindings(b, name, data, r.Findings)
-	printSwapWords(a.streams.Err, r)
-	switch {
-	case r.Text == "":
-		return errFindings
-	case out == "" || out == "-":
-		fmt.Fprint(a.streams.Out, r.Text)
-	default:
-		if err := replaceFile(out, r.Text); err != nil {
+func (a *app) printSwap(b *bench.Bench, name, data string, r swap.Result, out, picture string) error {
+	text := data
+	if r.Text != "" {
+		text = r.Text
+	}
+	if a.json {
+		if err := writeJSON(a.streams.Out, r); err != nil {
 			return err
 		}
+	} else {
+		a.printFindings(b, name, text, r.Findings)
+		a.printSwapWords(name, &r)
+	}
+	if r.Text == "" {
+		return errFindings
+	}
+	if err := a.writeSwapped(b, name, r.Text, out, picture); err != nil {
+		return err
 	}
 	if r.Verdict != swap.Same {
 		return errFindings
@@ -109,102 +117,63 @@ func (a *app) printSwap(b *bench.Bench, name, data string, r swap.Result, out st
 	return nil
 }
 
-var swapWords = map[swap.Verdict]string{
-	swap.Same:    "every setting is heard as before",
-	swap.Differs: "carried over, but not all is as before",
-	swap.Search:  "the new part cannot do what the old one did: search the wiring anew",
-	swap.Measure: "a lead must be told by the meter first",
-	swap.Refused: "nothing was changed",
+// writeSwapped writes the new loom and draws it.
+func (a *app) writeSwapped(b *bench.Bench, name, text, out, picture string) error {
+	if out != "" && out != "-" {
+		if err := replaceFile(out, text); err != nil {
+			return err
+		}
+	} else if !a.json {
+		fmt.Fprint(a.streams.Out, text)
+	}
+	if picture == "" {
+		return nil
+	}
+	format, err := pictureFormat(picture)
+	if err != nil {
+		return err
+	}
+	d, err := b.Draw(name, text, bench.DrawOptions{Format: format})
+	if err != nil {
+		return err
+	}
+	fmt.Fprintf(a.streams.Err, "drawn again: %s\n", picture)
+	return replaceFile(picture, string(d.Picture))
 }
 
-func printSwapWords(w io.Writer, r swap.Result) {
+var swapWords = map[swap.Verdict]string{
+	swap.Same:     "carried over and proved again: every setting is heard as before",
+	swap.Differs:  "carried over and proved again: not all is as before",
+	swap.Searched: "the joins could not all be carried over: the wiring was searched anew and proved again",
+	swap.Search:   "the new part cannot do what the old one did, and no other wiring was found for the same sounds",
+	swap.Measure:  "a lead must be told by the meter first",
+	swap.Refused:  "nothing was changed",
+}
+
+func (a *app) printSwapWords(name string, r *swap.Result) {
+	w := a.streams.Err
 	fmt.Fprintf(w, "%s\n", swapWords[r.Verdict])
-	for _, why := range r.Why {
+	for _, why := range slices.Concat(r.Why, r.Said) {
 		fmt.Fprintf(w, "  %s\n", why)
 	}
 	for _, m := range r.Renamed {
 		fmt.Fprintf(w, "  %s is now %s\n", m.From, m.To)
 	}
-	for _, d := range r.Differences {
-		fmt.Fprintf(w, "  %s: was %s, is %s\n", d.Setting, d.Before, d.After)
+	shelf := cmp.Or(a.shelf, "shelf")
+	for _, u := range r.Unknown {
+		command, code := bench.LeadsCommand(u, shelf)
+		fmt.Fprintf(w, "tell the leads of %s by the meter, then swap to the code that it writes:\n  mkdir -p %s/codes\n  %s\n  loomwright swap %s --shelf %s --code %s=%s\n",
+			u.Use, shelf, command, name, shelf, u.Use, code)
 	}
 }
 
 // swapTable makes a loom for each customer of a table.
 func (a *app) swapTable(b *bench.Bench, name, data, table, folder string) error {
-	return a.eachRow(b, table, folder, "loom", func(row swap.Row) string { return a.swapOne(b, name, data, row, folder) })
-}
-
-// eachRow does one thing for each customer of a table, on all cores, with a
-// line of progress; make returns why a row failed, or "".
-func (a *app) eachRow(b *bench.Bench, table, folder, thing string, make func(swap.Row) string) error {
-	text, err := a.read(table)
-	if err != nil {
-		return err
-	}
-	rows, list := bench.SwapTable(table, text)
-	a.printFindings(b, table, text, list)
-	if err := os.MkdirAll(folder, 0o755); err != nil {
-		return err
-	}
-	failed := parallel(len(rows), func(i int) string { return make(rows[i]) }, func(done int) {
-		fmt.Fprintf(a.streams.Err, "\r%d of %d", done, len(rows))
-	})
-	fmt.Fprintln(a.streams.Err)
-	return a.listFailed(rows, failed, thing, list.HasErrors())
-}
-
-// parallel runs n pieces of work on all cores and returns what each said;
-// progress hears how many are done.
-func parallel(n int, work func(i int) string, progress func(done int)) []string {
-	out := make([]string, n)
-	var group sync.WaitGroup
-	var mu sync.Mutex
-	finished := 0
-	next := make(chan int)
-	for range min(runtime.NumCPU(), max(1, n)) {
-		group.Go(func() {
-			for i := range next {
-				out[i] = work(i)
-				mu.Lock()
-				finished++
-				progress(finished)
-				mu.Unlock()
-			}
-		})
-	}
-	for i := range n {
-		next <- i
-	}
-	close(next)
-	group.Wait()
-	return out
-}
-
-// swapOne makes one customer's loom; it returns why it failed, or "".
-func (a *app) swapOne(b *bench.Bench, name, data string, row swap.Row, folder string) string {
-	r := b.SwapRow(name, data, row)
-	if r.Text == "" {
-		return strings.Join(append([]string{swapWords[r.Verdict]}, r.Why...), "; ")
-	}
-	if err := replaceFile(filepath.Join(folder, filepath.Base(row.Name)+".yaml"), r.Text); err != nil {
-		return err.Error()
-	}
-	return ""
-}
-
-func (a *app) listFailed(rows []swap.Row, failed []string, thing string, errors bool) error {
-	made := 0
-	for i, why := range failed {
-		if why == "" {
-			made++
-			continue
+	return a.eachRow(b, table, folder, "loom", func(row swap.Row) ([]string, error) {
+		r := b.SwapRow(name, data, row)
+		if r.Text == "" {
+			return append([]string{swapWords[r.Verdict]}, bench.Reasons(&r)...), errFindings
 		}
-		fmt.Fprintf(a.streams.Out, "%s (line %d): %s\n", rows[i].Name, rows[i].Line, why)
-	}
-	fmt.Fprintf(a.streams.Out, "%s made, %d failed\n", plural(made, thing, thing+"s"), len(rows)-made)
-	if made < len(rows) || errors {
-		return errFindings
-	}
-	return nil
+		return bench.Reasons(&r), replaceFile(filepath.Join(folder, row.Name+".yaml"), r.Text)
+	})
 }

@@ -26,10 +26,6 @@ type Input struct {
 	Date     string // as it is to be printed
 }
 
-// Link is what the code on the sheet leads to: Base, an address, and behind it
-// the loom itself, or the name of its file where that is too long.
-type Link struct{ Base, Loom, File string }
-
 // maxLevels is how many settings are worked out in numbers for a sheet.
 const maxLevels = 64
 

@@ -204,8 +204,8 @@ func TestCodeReadBack(t *testing.T) {
 	}{
 		{Link{"https://bench.example/l#", "abc-_123", "knot.yaml"}, "https://bench.example/l#abc-_123"},
 		{Link{"https://bench.example/l#", strings.Repeat("aZ09-_", 125), "knot.yaml"}, "https://bench.example/l#" + strings.Repeat("aZ09-_", 125)},
-		{Link{"https://bench.example/f/", strings.Repeat("x", 801), "knot.yaml"}, "https://bench.example/f/knot.yaml"},
-		{Link{"https://bench.example/f/", "", "knot.yaml"}, "https://bench.example/f/knot.yaml"},
+		{Link{"https://bench.example/f/", strings.Repeat("x", 801), "looms/our knot.yaml"}, "https://bench.example/f/#mode=solder&file=our+knot.yaml"},
+		{Link{"https://bench.example/f/", "", `C:\looms\knot.yaml`}, "https://bench.example/f/#mode=solder&file=knot.yaml"},
 	} {
 		in.Link = c.link
 		d := Document{Title: "code", Blocks: Compose(in).Blocks[:2]}

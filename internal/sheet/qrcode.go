@@ -11,21 +11,16 @@ const (
 	codeLeast  = 24.0
 	codeMost   = 42.0
 	moduleSize = 0.4
-	quietZone  = 4 // modules (ISO/IEC 18004)
-	maxLink    = 800
+	quietZone  = 4   // modules (ISO/IEC 18004)
+	maxLink    = 800 // bytes; a longer address gives way to a file name
 )
 
-// newCode makes the place for a code: of base and the loom's link, or of base
-// and a short file name where the link is longer than maxLink bytes; empty where
-// there is no base.
+// newCode makes the place for a code; empty where there is no base.
 func newCode(l Link) *Code {
 	if l.Base == "" {
 		return &Code{Size: codeLeast, Says: "place for a code"}
 	}
-	text, says := l.Base+l.Loom, "this loom on the bench's page"
-	if len(text) > maxLink || l.Loom == "" {
-		text, says = l.Base+l.File, "the bench's page for "+l.File
-	}
+	text, says := l.address()
 	level := qr.M
 	if len(text) > 300 {
 		level = qr.L

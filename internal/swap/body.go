@@ -16,8 +16,10 @@ func (s *swapper) body(u int) {
 	old, next := s.old.Uses[u].Part, s.next.Uses[u].Part
 	m := matcher{old: newRelations(old), next: newRelations(next), used: s.used(u), to: map[int]int{}}
 	s.positionsOf(u, &m)
+	s.maps[u].positions = m.positions
 	switch {
 	case m.why != "":
+		s.unlike = true
 		s.mustSearch("%s: %s", s.old.Uses[u].Name, m.why)
 		return
 	case !m.match(0):
@@ -27,7 +29,6 @@ func (s *swapper) body(u int) {
 	for from, to := range m.to {
 		s.maps[u].terminals[from] = []string{s.newName(u, s.turned(u, to))}
 	}
-	s.maps[u].positions = m.positions
 }
 
 func (s *swapper) usedWords(u int) string {

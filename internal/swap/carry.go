@@ -1,6 +1,7 @@
 package swap
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 
@@ -13,6 +14,7 @@ type useMap struct {
 	terminals map[int][]string // by terminal of the old part
 	leads     map[int][]string // by lead of the old part
 	positions [][]int          // by switch: new position of each old one
+	lost      bool             // its joins fall away, to be searched anew
 }
 
 // carry maps every part: pickups lead by lead, all else by what its terminals
@@ -21,6 +23,7 @@ func (s *swapper) carry() {
 	s.maps = make([]useMap, len(s.old.Uses))
 	for u := range s.old.Uses {
 		s.maps[u] = useMap{terminals: map[int][]string{}, leads: map[int][]string{}}
+		found := len(s.search)
 		switch old, next := &s.old.Uses[u], &s.next.Uses[u]; {
 		case len(old.Part.Coils) > 0 && (s.other[u].Code != "" || s.other[u].Is != ""):
 			s.pickup(u)
@@ -29,6 +32,7 @@ func (s *swapper) carry() {
 		default:
 			s.body(u)
 		}
+		s.anew[u] = len(s.search) > found
 	}
 }
 
@@ -123,8 +127,31 @@ func (s *swapper) mustSearch(format string, args ...any) {
 	}
 }
 
-func (s *swapper) mustMeasure(format string, args ...any) {
+// mustMeasure notes what the meter must tell of a part, in its old or its new
+// form.
+func (s *swapper) mustMeasure(u *loom.Use, format string, args ...any) {
+	if !slices.ContainsFunc(s.unknown, func(k Unknown) bool { return k.Use == u.Name }) {
+		s.unknown = append(s.unknown, s.unknownOf(u))
+	}
 	if text := fmt.Sprintf(format, args...); !slices.Contains(s.measure, text) {
 		s.measure = append(s.measure, text)
 	}
+}
+
+// unknownOf describes a pickup for the meter.
+func (s *swapper) unknownOf(u *loom.Use) Unknown {
+	at, _ := s.old.Use(u.Name)
+	code := s.file.Parts.Entries[at].Value.Code.Value
+	if u == &s.next.Uses[at] {
+		code = cmp.Or(s.other[at].Code, code)
+	}
+	out := Unknown{Use: u.Name, Code: code, Coils: len(u.Part.Coils)}
+	for _, l := range u.Leads {
+		if slices.ContainsFunc(l.Ends, func(t int) bool { return slices.Contains(u.Part.Grounds, t) }) {
+			out.Bare = l.Name
+			continue
+		}
+		out.Leads = append(out.Leads, l.Name)
+	}
+	return out
 }

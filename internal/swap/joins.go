@@ -12,6 +12,7 @@ import (
 // inside.
 func (s *swapper) writeJoins(e *edits) {
 	add := slices.Clone(s.added)
+	kept := 0
 	for i, j := range s.old.Joins {
 		f := &s.file.Joins[i]
 		lines := s.joinLines(&j)
@@ -22,6 +23,7 @@ func (s *swapper) writeJoins(e *edits) {
 		case lines[0] != joinText(&j, plainName) || len(lines) > 1:
 			e.replace(f.Run.Span, quotedJoin(lines[0]))
 		}
+		kept++
 		s.writeOptions(e, f, &j)
 		options := ""
 		if f.Options.Value != "" {
@@ -39,6 +41,18 @@ func (s *swapper) writeJoins(e *edits) {
 		}
 		if more != "" {
 			e.insert(e.lineEnd(f.Span.End.Line), more)
+		}
+	}
+	if kept == 0 {
+		s.noJoins(e)
+	}
+}
+
+// noJoins writes an empty list.
+func (s *swapper) noJoins(e *edits) {
+	for _, k := range s.doc.Root().Entries() {
+		if k.Key.Value == "joins" {
+			e.insert(e.at(k.Key.Span.End)+1, " []")
 		}
 	}
 }
@@ -62,7 +76,15 @@ func plainName(r loom.Ref) []string { return []string{r.Name} }
 // terminal on its right where both sides have several; none where all its runs
 // fall away.
 func (s *swapper) joinLines(j *loom.Join) []string {
-	left, right := sides(j, s.renaming)
+	if s.falls(j) {
+		return nil
+	}
+	left, right := sides(j, func(r loom.Ref) []string {
+		if s.lost(j, r) {
+			return nil
+		}
+		return s.renaming(r)
+	})
 	if len(left) == 0 || len(right) == 0 {
 		return nil
 	}

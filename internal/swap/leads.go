@@ -18,7 +18,7 @@ func (s *swapper) pickup(u int) {
 	for i, l := range old.Leads {
 		if len(l.Ends) == 0 {
 			if s.leadUsed(u, i) {
-				s.mustMeasure("which coil end %s.%s is has to be told before its joins can be carried over", old.Name, l.Name)
+				s.mustMeasure(old, "which coil end %s.%s is has to be told before its joins can be carried over", old.Name, l.Name)
 			}
 			continue
 		}
@@ -87,7 +87,7 @@ func (s *swapper) without(u, terminal, t int) {
 	name := old.Name + "." + old.Part.Terminals[terminal].Name
 	for _, l := range next.Leads {
 		if slices.Contains(l.May, t) {
-			s.mustMeasure("which lead of the new %s is the %s has to be told by the meter", old.Name, old.Part.Terminals[terminal].Name)
+			s.mustMeasure(next, "which lead of the new %s is the %s has to be told by the meter", old.Name, old.Part.Terminals[terminal].Name)
 			return
 		}
 	}
@@ -175,7 +175,7 @@ func (s *swapper) joinInside(old, next *loom.Use) {
 					names = append(names, next.Name+"."+l.Name)
 				}
 				if slices.Contains(l.May, t) && len(l.Ends) == 0 {
-					s.mustMeasure("which lead of the new %s is the %s has to be told by the meter", next.Name, next.Part.Terminals[t].Name)
+					s.mustMeasure(next, "which lead of the new %s is the %s has to be told by the meter", next.Name, next.Part.Terminals[t].Name)
 				}
 			}
 		}

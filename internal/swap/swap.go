@@ -26,6 +26,14 @@ type Change struct {
 	Value string // of a capacitor or a resistor
 }
 
+// keys name what a change can give a part.
+var keys = []string{"is", "code", "track", "ohms", "value"}
+
+// field is what a change gives for a key.
+func (c *Change) field(key string) *string {
+	return map[string]*string{"is": &c.Is, "code": &c.Code, "track": &c.Track, "ohms": &c.Ohms, "value": &c.Value}[key]
+}
+
 // Request is all that changes.
 type Request struct {
 	Changes []Change
@@ -37,35 +45,54 @@ type Request struct {
 type Verdict string
 
 // The verdicts. Same: every setting is heard as before. Differs: carried over,
-// but a setting or a finding changed. Search: the new part cannot do what the
-// old one did, the wiring must be searched anew. Measure: a lead must be told
-// by the meter first. Refused: the request cannot be read, or the loom has
-// errors.
+// but a setting or a finding changed. Searched: the new part cannot do what the
+// old one did with the same joins; others were searched, found and proved.
+// Search: nor were others found. Measure: a lead must be told by the meter
+// first. Refused: the request cannot be read, or the loom has errors.
 const (
-	Same    Verdict = "same"
-	Differs Verdict = "differs"
-	Search  Verdict = "search"
-	Measure Verdict = "measure"
-	Refused Verdict = "refused"
+	Same     Verdict = "same"
+	Differs  Verdict = "differs"
+	Searched Verdict = "searched"
+	Search   Verdict = "search"
+	Measure  Verdict = "measure"
+	Refused  Verdict = "refused"
 )
 
 // Renaming is one terminal carried over.
-type Renaming struct{ From, To string }
+type Renaming struct {
+	From string `json:"from"`
+	To   string `json:"to"`
+}
 
 // Difference is a setting that is heard otherwise than before.
-type Difference struct{ Setting, Before, After string }
+type Difference struct {
+	Setting string `json:"setting"`
+	Before  string `json:"before"`
+	After   string `json:"after"`
+}
 
-// Result is a loom with other parts. Text is "" unless the verdict is Same or
-// Differs.
+// Unknown is a pickup with leads that the meter must tell apart first.
+type Unknown struct {
+	Use   string   `json:"use"`
+	Code  string   `json:"code,omitempty"` // lead code that does not tell
+	Coils int      `json:"coils"`
+	Leads []string `json:"leads"`          // insulated leads
+	Bare  string   `json:"bare,omitempty"` // the shield
+}
+
+// Result is a loom with other parts. Text is "" unless the verdict is Same,
+// Differs or Searched.
 type Result struct {
-	Verdict     Verdict
-	Why         []string // for Search and Measure, what stands in the way; for Differs, what changed
-	Text        string   // the new loom file, in its canonical layout
-	Renamed     []Renaming
-	Differences []Difference
-	Graph       *wiring.Graph
-	Rows        []proof.Row
-	Findings    diag.List // of the new loom, or why it was refused
+	Verdict     Verdict       `json:"verdict"`
+	Why         []string      `json:"why,omitempty"`     // what stands in the way, then what changed
+	Said        []string      `json:"said,omitempty"`    // of a search
+	Unknown     []Unknown     `json:"unknown,omitempty"` // for Measure
+	Text        string        `json:"text,omitempty"`    // the new loom file, in its canonical layout
+	Renamed     []Renaming    `json:"renamed,omitempty"`
+	Differences []Difference  `json:"differences,omitempty"`
+	Graph       *wiring.Graph `json:"-"`
+	Rows        []proof.Row   `json:"settings,omitempty"`
+	Findings    diag.List     `json:"findings"` // of the new loom, or why it was refused
 }
 
 // Codes of this package's findings.
@@ -74,8 +101,9 @@ var Codes = []diag.Code{
 	{Code: "swap-table", Severity: diag.Error, Says: "a table of customers' parts cannot be read", Notice: "its row is left out"},
 }
 
-// Do swaps parts of the loom in a file.
-func Do(text *diag.Text, lib *part.Library, r Request) Result {
+// Do swaps parts of the loom in a file. Joins that cannot be carried over are
+// looked for with find; nil: the verdict is then Search.
+func Do(text *diag.Text, lib *part.Library, r Request, find Finder) Result {
 	s, refused := open(text, lib)
 	if s == nil {
 		return Result{Verdict: Refused, Findings: refused}
@@ -85,10 +113,10 @@ func Do(text *diag.Text, lib *part.Library, r Request) Result {
 	}
 	s.carry()
 	if len(s.measure) > 0 {
-		return Result{Verdict: Measure, Why: s.measure}
+		return Result{Verdict: Measure, Why: s.measure, Unknown: s.unknown}
 	}
 	if len(s.search) > 0 {
-		return Result{Verdict: Search, Why: s.search}
+		return s.research(find)
 	}
 	return s.prove(s.write())
 }
@@ -108,7 +136,10 @@ type swapper struct {
 
 	maps    []useMap
 	search  []string
+	anew    map[int]bool // parts whose joins are searched
+	unlike  bool         // some part has other positions
 	measure []string
+	unknown []Unknown
 	dropped map[int]bool // nets that are joined inside a new pickup
 	added   []string     // joins
 	renamed []Renaming
@@ -116,7 +147,7 @@ type swapper struct {
 
 // open reads a loom that has no errors.
 func open(text *diag.Text, lib *part.Library) (*swapper, diag.List) {
-	s := &swapper{text: text, lib: lib, dropped: map[int]bool{}}
+	s := &swapper{text: text, lib: lib, dropped: map[int]bool{}, anew: map[int]bool{}}
 	l, list := loom.Read(text, lib)
 	if l == nil {
 		return nil, list
@@ -160,20 +191,56 @@ func (s *swapper) request(r Request) diag.List {
 	if list.HasErrors() {
 		return list
 	}
-	f := s.changed()
-	l, more := loom.Resolve(s.doc, &f, s.lib)
+	l, more := s.resolve(s.other, s.ask.Hand)
 	s.next = l
+	if more.HasErrors() {
+		return s.blamed(r, more)
+	}
 	return more
+}
+
+// resolve reads the loom's parts as they will be.
+func (s *swapper) resolve(other []Change, hand string) (*loom.Loom, diag.List) {
+	f := s.changed(other, hand)
+	return loom.Resolve(s.doc, &f, s.lib)
+}
+
+// blamed says which of the changes cannot be: each is tried alone.
+func (s *swapper) blamed(r Request, all diag.List) diag.List {
+	var list diag.List
+	for _, c := range r.Changes {
+		u, _ := s.old.Use(c.Use)
+		for _, key := range keys {
+			value := *c.field(key)
+			if value == "" {
+				continue
+			}
+			other := make([]Change, len(s.other))
+			*other[u].field(key) = value
+			_, more := s.resolve(other, "")
+			for _, d := range more {
+				if d.Severity == diag.Error {
+					d.Span = diag.Span{}
+					d.Message = fmt.Sprintf("%s.%s %q: %s", c.Use, key, value, d.Message)
+					list.Add(d)
+				}
+			}
+		}
+	}
+	if len(list) == 0 {
+		return all // they cannot be together
+	}
+	return list
 }
 
 const swappedEnds = "left with pot ends swapped"
 
 // changed is the file's parts as they will be, without joins and sounds.
-func (s *swapper) changed() loom.File {
+func (s *swapper) changed(other []Change, hand string) loom.File {
 	f := s.file
 	f.Joins, f.Sounds, f.Free, f.Place.Entries = nil, nil, nil, nil
 	f.Parts.Entries = append([]source.Entry[loom.UseFile](nil), f.Parts.Entries...)
-	for i, c := range s.other {
+	for i, c := range other {
 		u := &f.Parts.Entries[i].Value
 		set(&u.Is, c.Is)
 		set(&u.Track, c.Track)
@@ -186,7 +253,7 @@ func (s *swapper) changed() loom.File {
 			u.Leads.Entries, u.Inside = nil, nil
 		}
 	}
-	set(&f.Hand, s.ask.Hand)
+	set(&f.Hand, hand)
 	return f
 }
 

@@ -104,7 +104,7 @@ func TestSwaps(t *testing.T) {
 		{"no hand", "twin-coil-split", Request{Hand: "both"}, Refused, nil, nil},
 	} {
 		t.Run(c.name, func(t *testing.T) {
-			got := Do(exampleText(t, c.loom), lib, c.ask)
+			got := Do(exampleText(t, c.loom), lib, c.ask, nil)
 			if got.Verdict != c.want {
 				t.Fatalf("verdict %q, want %q: %v %v\n%s", got.Verdict, c.want, got.Why, got.Findings, got.Text)
 			}
@@ -160,7 +160,7 @@ func TestNothingAsked(t *testing.T) {
 	names, _ := fs.Glob(examples.Files, "*.yaml")
 	for _, name := range names {
 		text := exampleText(t, strings.TrimSuffix(name, ".yaml"))
-		got := Do(text, lib, Request{})
+		got := Do(text, lib, Request{}, nil)
 		if got.Verdict != Same || got.Text != canonical(t, text) {
 			t.Errorf("%s: %q %v\n%s", name, got.Verdict, got.Why, got.Text)
 		}
@@ -182,7 +182,7 @@ func TestEveryPartForEveryPart(t *testing.T) {
 			if (n+len(c.Is)+len(c.Code))%3 != 0 {
 				continue // a third of them: the others are alike
 			}
-			got := Do(text, lib, Request{Changes: []Change{c}})
+			got := Do(text, lib, Request{Changes: []Change{c}}, nil)
 			count[got.Verdict]++
 			if got.Verdict != Same {
 				continue
@@ -253,8 +253,8 @@ func TestThereAndBack(t *testing.T) {
 			r.set(c.use+"."+c.key, value)
 			return r.Request
 		}
-		there := Do(text, lib, ask(c.there))
-		back := Do(diag.NewText(text.Name, there.Text), lib, ask(c.back))
+		there := Do(text, lib, ask(c.there), nil)
+		back := Do(diag.NewText(text.Name, there.Text), lib, ask(c.back), nil)
 		if there.Verdict != Same || back.Verdict != Same {
 			t.Fatalf("%s: %q %v, %q %v", c.loom, there.Verdict, there.Why, back.Verdict, back.Why)
 		}

@@ -44,3 +44,46 @@ func TestReadTableRefuses(t *testing.T) {
 		t.Errorf("an open quote gives %v", rows)
 	}
 }
+
+// What spreadsheets write: a byte order mark, CRLF, semicolons or tabs, a line
+// that names the separator, rows and columns left empty, capitals in heads.
+func TestReadTableOfSpreadsheets(t *testing.T) {
+	for name, c := range map[string]struct {
+		text  string
+		lines [2]int
+	}{
+		"semicolons":  {"\ufeffName;For;bridge.Ohms\r\ncurlew;Ms Ōyster <b>, **x**;8,1k\r\n;;\r\ngröße;\"a; b\";\r\n", [2]int{2, 4}},
+		"quoted head": {"\ufeff\"name\";for;bridge.ohms;;\ncurlew;Ms Ōyster <b>, **x**;8,1k;;\n\ngröße;\"a; b\"\n", [2]int{2, 4}},
+		"tabs":        {"name\tfor\tbridge.ohms\ncurlew\tMs Ōyster <b>, **x**\t8,1k\n\t\t\ngröße\ta; b\t\n", [2]int{2, 4}},
+		"commas":      {"name,for,bridge.ohms\ncurlew,\"Ms Ōyster <b>, **x**\",\"8,1k\"\n,,\ngröße,a; b,\n", [2]int{2, 4}},
+		"named":       {"SEP=;\r\nname;for;bridge.ohms\r\ncurlew;Ms Ōyster <b>, **x**;8,1k\r\ngröße;\"a; b\";", [2]int{3, 4}},
+	} {
+		rows, list := ReadTable(diag.NewText("t.csv", c.text))
+		want := []Row{
+			{Name: "curlew", For: "Ms Ōyster <b>, **x**", Line: c.lines[0], Request: Request{Changes: []Change{{Use: "bridge", Ohms: "8,1k"}}}},
+			{Name: "größe", For: "a; b", Line: c.lines[1]},
+		}
+		if len(list) > 0 || !reflect.DeepEqual(rows, want) {
+			t.Errorf("%s: %v\n%+v", name, list, rows)
+		}
+	}
+}
+
+// A finding says where: line and column, counted in letters.
+func TestReadTableSaysWhere(t *testing.T) {
+	for text, want := range map[string][2]int{
+		"name,bridge.colour\nx,y\n":             {1, 6},
+		"name,for\ngröße,Knot\nGRÖSSE,\ngröße,": {4, 1},
+		"for,name\nö,a/b\n":                     {2, 3},
+		"for,name\nö\n":                         {2, 1},
+		"name,for\na,b\xe4\n":                   {2, 3},
+		"name,for\na,b,c\n":                     {2, 5},
+		"name,for\na,\"b\"c\n":                  {2, 5},
+		"name,for\na,b\x00\n":                   {2, 3},
+	} {
+		_, list := ReadTable(diag.NewText("t.csv", text))
+		if len(list) != 1 || list[0].Span.Start.Line != want[0] || list[0].Span.Start.Col != want[1] {
+			t.Errorf("%q: %+v, want one at %v", text, list, want)
+		}
+	}
+}

@@ -144,10 +144,8 @@ func (s *swapper) writeSound(e *edits, i int) {
 			continue
 		}
 		to := s.maps[at.Use].positions[at.Switch][at.Position]
-		name := s.next.Uses[at.Use].Part.Switches[at.Switch].Positions[to].Name
-		text := loom.SwitchName(&s.next.Uses[at.Use], &s.next.Uses[at.Use].Part.Switches[at.Switch]) + " " + name
-		old := s.old.Uses[at.Use].Part.Switches[at.Switch].Positions[at.Position].Name
-		if old != name {
+		text := positionWords(&s.next.Uses[at.Use], at.Switch, to)
+		if text != positionWords(&s.old.Uses[at.Use], at.Switch, at.Position) {
 			clauses[k], changed = " "+text, true
 		}
 	}
@@ -163,14 +161,18 @@ func (s *swapper) writeSplices(e *edits) {
 			continue
 		}
 		before, after := 0, 0
-		s.eachRef(func(r loom.Ref) {
-			if r.Use == u {
+		for i := range s.old.Joins {
+			j := &s.old.Joins[i]
+			for _, r := range j.Runs {
+				if r.A.Use != u && r.B.Use != u {
+					continue
+				}
 				before++
-				if !s.dropped[s.nets.Of[s.g.Ref(r)]] {
+				if !s.falls(j) && !s.dropped[s.nets.Of[s.g.Ref(r.A)]] {
 					after++
 				}
 			}
-		})
+		}
 		if before > 0 && after == 0 {
 			entry := s.file.Parts.Entries[u]
 			e.dropLines(diag.Span{Start: entry.Key.Span.Start, End: entry.Value.Span.End})
