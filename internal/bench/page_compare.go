@@ -33,6 +33,7 @@ type Compared struct {
 type ComparedLine struct {
 	Other string        `json:"other"` // setting of the reference; "": none answers
 	Heard string        `json:"heard"` // there
+	Hum   string        `json:"hum"`   // there
 	Row   electrics.Row `json:"row"`   // there; its level is over the loom on the bench in this setting
 	Says  []string      `json:"says"`  // how this one differs from that one
 }
@@ -117,7 +118,7 @@ func answers(mine, theirs side, i int) int {
 func besides(mine, theirs side, i, j int) ComparedLine {
 	a, b := mine.rows[i], theirs.rows[j]
 	heard := [2]string{mine.page.Lines[i].Heard, theirs.page.Lines[j].Heard}
-	out := ComparedLine{Other: theirs.page.Rows[j].Name, Heard: heard[1], Row: b, Says: []string{}}
+	out := ComparedLine{Other: theirs.page.Rows[j].Name, Heard: heard[1], Hum: theirs.page.Lines[j].Hum, Row: b, Says: []string{}}
 	if heard[0] != heard[1] {
 		out.Says = append(out.Says, fmt.Sprintf("here %s, there %s", heard[0], heard[1]))
 	}

@@ -1,5 +1,3 @@
-//go:build !js || paper
-
 package bench
 
 import (
@@ -107,7 +105,7 @@ func (d *Desk) stageTable(a Ask) (*meter.Table, error) {
 
 // stageLine holds one answer against what a right loom can show.
 func stageLine(t *meter.Table, l meter.Line, said string) StageLine {
-	out := StageLine{Line: l, Right: l.Right() + overWords[l.Lo], Said: said}
+	out := StageLine{Line: l, Right: rightWords(l), Said: said}
 	if said == "" {
 		return out
 	}
@@ -126,6 +124,14 @@ func stageLine(t *meter.Table, l meter.Line, said string) StageLine {
 		out.Met = "yes"
 	}
 	return out
+}
+
+// rightWords says what a right loom shows, and what a bare 1 means.
+func rightWords(l meter.Line) string {
+	if l.Lo == "1" {
+		return "1 at the left: no path"
+	}
+	return l.Right()
 }
 
 // fewStageSuspects is how many suspects are named after a stage.
