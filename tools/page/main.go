@@ -61,7 +61,8 @@ func (b *builder) cores() error {
 		if err != nil {
 			return err
 		}
-		cmd := exec.Command("go", "build", "-ldflags=-s -w", "-trimpath", "-tags", tags, "-o", out, "./cmd/loomwasm")
+		args := append([]string{"build", "-ldflags=-s -w", "-trimpath", "-tags", tags, "-o", out}, inlining()...)
+		cmd := exec.Command("go", append(args, "./cmd/loomwasm")...)
 		cmd.Dir = filepath.Dir(b.web)
 		cmd.Env = append(os.Environ(), "GOOS=js", "GOARCH=wasm")
 		cmd.Stderr = os.Stderr
@@ -78,6 +79,21 @@ func (b *builder) cores() error {
 		}
 	}
 	return nil
+}
+
+// inlining says which packages are compiled with calls inlined: those where the
+// time goes. The others are read, written and told once an edit; without
+// inlining the cores are 5 % smaller and as fast.
+func inlining() []string {
+	flags := []string{"-gcflags=all=-l"}
+	for _, name := range strings.Fields(`runtime internal/runtime/... internal/abi internal/bytealg internal/chacha8rand internal/goarch
+		internal/strconv internal/sync bytes cmp maps math math/... slices sort strconv strings sync sync/atomic unicode/utf8`) {
+		flags = append(flags, "-gcflags="+name+"=")
+	}
+	for _, name := range strings.Fields("drawing electrics linear place proof route sat scene setting svg synthesis wiring") {
+		flags = append(flags, "-gcflags=loomwright/internal/"+name+"=")
+	}
+	return flags
 }
 
 // bundle turns TypeScript and CSS into one file each. The worker begins with
