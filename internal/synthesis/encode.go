@@ -22,6 +22,7 @@ type encoding struct {
 	columns map[string][]sat.Lit // throws closed together → count of those alive
 	joins   []sat.Lit            // joins[k]: more than k joins
 	offset  int                  // joins that joins[] counts beside
+	floor   int                  // joins that are known to be needed
 	meets   [][]int              // node → nodes it can meet
 }
 

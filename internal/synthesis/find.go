@@ -38,6 +38,7 @@ type solved struct {
 	e     *encoding
 	out   outcome
 	more  []solution // others as good as the best
+	begun beginning
 }
 
 // find searches the pickups one by one where that can be, else the whole.
@@ -113,15 +114,16 @@ func (t *task) search(spec *spec, f *effort) *solved {
 		t.fail("loom-limit", t.g.Loom.Doc.Text.Span(1, 1, 1), "", "%d terminals are more than the %d that are searched at once: find the wiring in parts", len(s.p.nodes), maxNodes)
 		return s
 	}
-	start := t.startOf(spec, s, f)
+	s.begun = t.begin(spec, s, f)
 	f.state.Stage = "looking for a wiring"
 	if t.opt.First {
-		s.first(f, start)
+		s.first(f)
 		return s
 	}
 	s.e = encode(s.p, allRules().settle(s.p), sat.Options{})
 	f.state.Stage = "looking for fewer joins"
-	s.out = s.e.minimise(f, start)
+	s.e.floor = s.begun.floor
+	s.out = s.e.minimise(f, s.begun.start)
 	if s.out.status != sat.Sat {
 		return s
 	}
@@ -135,7 +137,8 @@ func (t *task) search(spec *spec, f *effort) *solved {
 }
 
 // first is content with any wiring, for which few rules are the fastest.
-func (s *solved) first(f *effort, start solution) {
+func (s *solved) first(f *effort) {
+	start := s.begun.start
 	s.e = encode(s.p, rules{own: true}.settle(s.p), sat.Options{})
 	s.out = outcome{status: sat.Sat, best: start}
 	if start == nil {
@@ -148,38 +151,6 @@ func (s *solved) first(f *effort, start solution) {
 		s.out.joins = s.out.best.joins()
 		s.out.tasteOpen = true
 	}
-}
-
-// startEffort bounds the search of each group of coils for a start.
-const startEffort = 20_000
-
-// startOf puts a first solution together from groups of coils that have switches
-// of their own; nil where there are none.
-func (t *task) startOf(whole *spec, s *solved, f *effort) solution {
-	if len(whole.elements) != len(t.coils) || len(whole.settings) != len(t.settings) {
-		return nil
-	}
-	var parts []solution
-	var terms [][][]int
-	for _, spec := range t.factor() {
-		p, of := t.build(&spec)
-		e := encode(p, allRules().settle(p), sat.Options{})
-		few := &effort{left: min(startEffort, f.left), stop: f.stop, progress: f.progress, state: f.state}
-		out := e.minimise(few, nil)
-		f.add(few)
-		if out.status != sat.Sat {
-			return nil
-		}
-		parts, terms = append(parts, out.best), append(terms, of)
-	}
-	if parts == nil {
-		return nil
-	}
-	start := compose(s.p, s.terms, parts, terms)
-	if !s.p.meets(start) {
-		return nil
-	}
-	return start
 }
 
 // others looks for further wirings that are as good as the best.

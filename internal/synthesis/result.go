@@ -23,15 +23,27 @@ func (t *task) result(pl plan, parts []*solved, f *effort) Result {
 	for i := range r.Wirings[1:] {
 		r.Wirings[i+1].Differs = differences(&r.Wirings[0], &r.Wirings[i+1])
 	}
-	r.Covers = t.covered(pl, &r)
+	r.Covers = t.covered(pl, parts, &r)
 	if t.opt.Refute {
 		for i, s := range parts {
-			if s.out.bound == s.out.joins {
-				r.note(s.refutation(pl.parts[i], s.out.joins, f))
-			}
+			r.noteAll(pl.parts[i], s, f)
 		}
 	}
 	return r
+}
+
+// noteAll keeps the refutation of fewer joins, or those of its groups where their
+// sum is what was proved.
+func (r *Result) noteAll(name string, s *solved, f *effort) {
+	switch {
+	case s.out.bound != s.out.joins:
+	case s.sums():
+		for _, g := range s.begun.tried {
+			r.note(g.refutation("the switching of "+g.coilNames(), g.out.bound, f))
+		}
+	default:
+		r.note(s.refutation(name, s.out.joins, f))
+	}
 }
 
 // note keeps a refutation, when there is one.
@@ -131,13 +143,16 @@ func differences(a, b *Wiring) []string {
 }
 
 // covered says what the proof of smallness covers.
-func (t *task) covered(pl plan, r *Result) []string {
+func (t *task) covered(pl plan, parts []*solved, r *Result) []string {
 	if !r.Smallest {
 		return []string{fmt.Sprintf("not proved smallest: no wiring has fewer than %d joins, and this one has %d", r.Bound, r.Wirings[0].Count)}
 	}
 	out := []string{fmt.Sprintf("controls and grounds are joined as the scheme %q has them", t.scheme)}
 	if pl.one {
 		out = append(out, "no wiring of these switches with fewer joins meets all wishes"+t.besides())
+		if parts[0].sums() {
+			out = append(out, parts[0].sumWords())
+		}
 	} else {
 		out = append(out, "smallest on their own: "+strings.Join(pl.parts, "; "))
 		out = append(out, "not covered: a wiring that mixes them, which might do with fewer joins")

@@ -111,6 +111,8 @@ func (e *encoding) minimise(f *effort, start solution) outcome {
 	if start == nil {
 		out.best = e.decode()
 	}
+	out.bound = e.floor
+	e.s.AddClause(e.more(e.floor - 1))
 	e.settle(&out, f)
 	e.improve(&out, f)
 	return out
