@@ -1,9 +1,9 @@
 // What a person does, as functions on the store.
-import { ask, failed } from "./core.js";
-import { dropDraft, keepDraft, type Kept } from "./keep.js";
+import { ask, failed, tellAll } from "./core.js";
+import { keepDraft, putAside, shelved, type Kept } from "./keep.js";
 import { pack } from "./link.js";
 import { store, type State } from "./store.js";
-import type { Edited, Formatted, Levels, OpenLoom, Sketch, Traced } from "./types.gen.js";
+import type { Compared, Edited, Formatted, LeadNotes, Levels, OpenLoom, Reference, Sketch, Traced } from "./types.gen.js";
 
 interface Past {
   text: string;
@@ -38,14 +38,17 @@ export function redo(): void {
 
 /** openLoom lays another loom on the bench; its history begins anew. */
 export function openLoom(name: string, kept: Kept, saved = kept.text): void {
+  const was = store.state;
+  if (at > 0 && was.text !== was.saved && was.text !== kept.text) putAside({ ...draft(was), mode: "bench" });
   past.length = 0;
   at = -1;
   remember(kept.text, "opened");
   void ask("draw", "forget", {});
   store.set({
     mode: "bench", name, text: kept.text, saved, mark: kept.mark, clash: undefined, loom: undefined, sketch: undefined, sketched: "",
-    levels: undefined, trace: undefined, overTrace: undefined, chosen: 0, over: -1, knobs: {}, armed: -1, run: -1, trouble: "", step: 0,
+    levels: undefined, trace: undefined, overTrace: undefined, compared: undefined, chosen: 0, over: -1, knobs: {}, armed: -1, run: -1, trouble: "", step: 0,
   });
+  keep();
   void prove();
 }
 
@@ -62,10 +65,13 @@ function put(text: string, says: string): void {
   void prove();
 }
 
-function keep(): void {
-  const { name, text, mark, saved } = store.state;
-  if (text === saved) dropDraft();
-  else keepDraft({ name, text, mark, saved });
+const draft = ({ name, text, mark, saved, mode }: State) => ({ name, text, mark, saved, mode });
+const keep = (): void => keepDraft(draft(store.state));
+
+/** work turns to another way of working with the loom. */
+export function work(mode: State["mode"]): void {
+  store.set({ mode });
+  if (store.state.text) keep();
 }
 
 const body = (s: State) => ({ name: s.name, text: s.text });
@@ -143,19 +149,35 @@ async function trace(): Promise<void> {
       if (l && !failed(l)) store.set({ levels: l });
     }));
   } else if (s.levels) store.set({ levels: undefined });
-  const over = s.loom?.settings?.[s.over];
-  if (over) {
-    asks.push(ask<Traced>("edit", "trace", { ...body(s), with: over.name }, "over").then((t) => {
-      if (t && !failed(t)) store.set({ overTrace: t });
+  const other = beside(s);
+  if (other) {
+    asks.push(ask<Compared>("edit", "compare", { ...body(s), with: row.name, knobs: s.knobs, other }, "over").then((c) => {
+      if (!c) return;
+      if (failed(c)) store.set({ reference: undefined, compared: undefined, overTrace: undefined, trouble: `Not compared: ${c.error}.` });
+      else store.set({ compared: c, overTrace: c.curve });
     }));
-  } else if (s.overTrace) store.set({ overTrace: undefined });
+  } else if (s.overTrace || s.compared) store.set({ overTrace: undefined, compared: undefined });
   await Promise.all(asks);
+}
+
+/** beside is what the chosen setting is compared with: another loom, or another setting of this one. */
+function beside(s: State): Reference | undefined {
+  if (s.reference) return s.reference;
+  const over = s.loom?.settings?.[s.over];
+  return over && { ...body(s), with: over.name };
+}
+
+/** compareWith holds a loom beside the one on the bench; nothing given: none. */
+export function compareWith(reference?: Reference): void {
+  store.set({ reference, over: -1, compared: undefined, overTrace: undefined });
+  void trace();
 }
 
 export function choose(row: number): void {
   const rows = store.state.loom?.settings ?? [];
   if (row < 0 || row >= rows.length) return;
-  store.set({ chosen: row });
+  const { reference } = store.state;
+  store.set({ chosen: row, reference: reference && { ...reference, with: "" } });
   void trace();
 }
 
@@ -209,6 +231,12 @@ export async function cut(run: number): Promise<void> {
 
 export const setPart = (part: string, key: string, value: string): Promise<boolean> =>
   edited("part", { part, key, value }, `${part}: ${key} ${value}`);
+
+/** know writes what a meter told of a pickup's leads. */
+export const know = (part: string, notes: LeadNotes): Promise<boolean> => edited("know", { part, notes }, `${part}: leads written down`);
+
+/** own writes a switch as a meter told its contacts into the loom, and puts it in a part's place. */
+export const own = (part: string, id: string, file: string): Promise<boolean> => edited("own", { part, key: id, value: file }, `${part}: contacts written down`);
 
 /** lay puts a part elsewhere in the drawing, by mm and quarter turns; nothing given: the layout decides. */
 export function lay(part: string, by?: { x: number; y: number; turn: number }): Promise<boolean> {
@@ -272,6 +300,20 @@ export async function look(): Promise<void> {
     store.set({ mark: there.mark, saved: there.text });
     edit(there.text, "the file changed on disk and is shown as it is now");
   } else store.set({ clash: there });
+}
+
+let shelf = "{}";
+
+/** readShelf gives the cores the user's own parts, where they changed. */
+export async function readShelf(): Promise<void> {
+  if (store.state.shelf?.kind !== "folder") return;
+  const files = await shelved();
+  const now = JSON.stringify(files);
+  if (now === shelf) return;
+  shelf = now;
+  tellAll("shelf", { files });
+  store.set({ shelves: Object.keys(files).length });
+  if (store.state.text) void prove();
 }
 
 export async function link(): Promise<string> {

@@ -5,6 +5,7 @@ import { store, type Mode, type Panel } from "./store.js";
 import { define, View } from "./view.js";
 import "./masthead.js";
 import "./open-view.js";
+import "./new-view.js";
 import "./table-view.js";
 import "./wish-view.js";
 import "./find-view.js";
@@ -12,6 +13,7 @@ import "./findings-view.js";
 import "./knobs-view.js";
 import "./drawing-view.js";
 import "./wires-view.js";
+import "./circuit-view.js";
 import "./curve-view.js";
 import "./parts-view.js";
 import "./text-view.js";
@@ -38,6 +40,7 @@ class App extends View {
   private sheet(mode: Mode) {
     switch (mode) {
       case "open": return html`<lw-open></lw-open>`;
+      case "new": return html`<lw-new></lw-new>`;
       case "solder": return html`<lw-solder></lw-solder>`;
       case "meter": return html`<lw-meter></lw-meter>`;
       default: return this.bench();
@@ -63,6 +66,7 @@ class App extends View {
         <div class="sheet" data-panel="drawing">
           <lw-drawing></lw-drawing>
           <lw-wires></lw-wires>
+          <lw-circuit></lw-circuit>
           <lw-cautions></lw-cautions>
         </div>
         <div class="sound" data-panel="curve">

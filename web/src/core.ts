@@ -13,6 +13,8 @@ interface Waiting {
   told?: (progress: unknown) => void;
 }
 
+let known: { call: string; ask: Partial<Ask> } | undefined; // what each core is told before anything else
+
 const modules = new Map<string, Promise<WebAssembly.Module>>();
 
 function moduleOf(file: string): Promise<WebAssembly.Module> {
@@ -97,6 +99,12 @@ class Desk {
     };
     w.postMessage({ core });
     this.worker = w;
+    this.tell();
+  }
+
+  /** tell says what a core has to know first; nobody waits for the answer. */
+  tell(): void {
+    if (known) this.worker?.postMessage({ id: 0, call: known.call, ask: { name: "", text: "", ...known.ask } });
   }
 
   private answered(answer: unknown): void {
@@ -117,6 +125,12 @@ const desks: Record<Role, Desk> = {
 /** ask answers a call, or undefined where a later one took its place. */
 export function ask<T>(role: Role, call: string, body: Partial<Ask>, key?: string, told?: (progress: unknown) => void): Promise<T | Failure | undefined> {
   return desks[role].ask(call, body, key, told) as Promise<T | Failure | undefined>;
+}
+
+/** tellAll says something to every core, now or when it begins. */
+export function tellAll(call: string, ask: Partial<Ask>): void {
+  known = { call, ask };
+  for (const d of Object.values(desks)) d.tell();
 }
 
 export function stop(role: Role): void {

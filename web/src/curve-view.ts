@@ -2,7 +2,8 @@
 // chosen. Drawn as SVG so that it prints and is read out; the figures come from
 // the core.
 import { html, nothing, svg } from "lit";
-import { lieOver, showBand } from "./act.js";
+import { showBand } from "./act.js";
+import "./beside-view.js";
 import { define, View } from "./view.js";
 import type { ElectricsBand, ElectricsCurve } from "./types.gen.js";
 
@@ -33,14 +34,12 @@ const grid = svg`
 class CurveView extends View {
   render() {
     const s = this.state;
-    const rows = s.loom?.settings ?? [];
     const t = s.trace;
+    const there = s.reference ? `${s.reference.name}, ` : "";
     return html`<section aria-labelledby="curve-head">
       <h2 id="curve-head">Curve</h2>
+      <lw-beside></lw-beside>
       <div class="row-of">
-        <label>Lay over <select @change=${(e: Event) => lieOver(Number((e.target as HTMLSelectElement).value))}>
-          <option value="-1" ?selected=${s.over < 0}>no other setting</option>
-          ${rows.map((r, i) => html`<option value=${i} ?selected=${i === s.over}>${r.name}</option>`)}</select></label>
         <label class="check"><input type="checkbox" .checked=${s.band} @change=${(e: Event) => showBand((e.target as HTMLInputElement).checked)}> Tolerance as a band</label>
       </div>
       ${t ? html`<svg class="curve" viewBox="0 0 ${box.w} ${box.h}" role="img" aria-label=${words(t.setting, t.curve)}>
@@ -50,7 +49,7 @@ class CurveView extends View {
         <path class="line" d=${path(t.curve.hz, t.curve.db)}></path>
         ${t.curve.peak ? svg`<circle class="peak" cx=${px(t.curve.peak.hz)} cy=${py(at(t.curve, t.curve.peak.hz))} r="4"></circle>` : nothing}
       </svg>
-      <p class="foot"><span class="key solid"></span> ${words(t.setting, t.curve)}${s.overTrace ? html`<br><span class="key dashed"></span> ${words(s.overTrace.setting, s.overTrace.curve)}` : nothing}
+      <p class="foot"><span class="key solid"></span> ${words(t.setting, t.curve)}${s.overTrace ? html`<br><span class="key dashed"></span> ${there}${words(s.overTrace.setting, s.overTrace.curve)}` : nothing}
         ${t.band ? html`<br>${t.band.kind}` : nothing}</p>` : html`<p class="foot">The curve of the chosen setting appears here.</p>`}
     </section>`;
   }

@@ -2,6 +2,7 @@
 // (drag or tap), by keyboard, by touch.
 import { html, nothing } from "lit";
 import { cut, join, lay, layAnew } from "./act.js";
+import { mm, say } from "./habit.js";
 import { Canvas } from "./sketch.js";
 import { store } from "./store.js";
 import { define, View } from "./view.js";
@@ -38,7 +39,7 @@ class DrawingView extends View {
       <div class="paper" @pointerdown=${this.pressed} @pointermove=${this.moved} @pointerup=${this.released} @pointercancel=${this.lost} ?data-moving=${this.moving}
         @wheel=${this.wheeled} @keydown=${this.keys}></div>
       ${s.sketch?.svg ? nothing : html`<p class="wait">${s.sketch ? "This loom cannot be drawn: see the findings." : "Drawing …"}</p>`}
-      ${(s.sketch?.findings ?? []).filter((d) => d.severity !== "info").map((d) => html`<p class="foot">! ${d.message}</p>`)}
+      ${(s.sketch?.findings ?? []).filter((d) => d.severity !== "info").map((d) => html`<p class="foot">! ${say(d.message)}</p>`)}
     </section>`;
   }
 
@@ -50,7 +51,7 @@ class DrawingView extends View {
     return html`<div class="row-of" role="group" aria-label="Move a part">
       <label>Part <select @change=${(e: Event) => ((this.chosenPart = (e.target as HTMLSelectElement).value), this.requestUpdate())}>
         ${parts.map((p) => html`<option ?selected=${p.name === part}>${p.name}</option>`)}</select></label>
-      ${nudge("←", "5 mm to the left", -5, 0)}${nudge("↑", "5 mm up", 0, -5)}${nudge("↓", "5 mm down", 0, 5)}${nudge("→", "5 mm to the right", 5, 0)}
+      ${nudge("←", `${mm(5)} to the left`, -5, 0)}${nudge("↑", `${mm(5)} up`, 0, -5)}${nudge("↓", `${mm(5)} down`, 0, 5)}${nudge("→", `${mm(5)} to the right`, 5, 0)}
       ${nudge("↻", "A quarter turn", 0, 0, 1)}
       <button @click=${() => lay(part)}>Let the layout decide</button></div>`;
   }

@@ -10,7 +10,7 @@ import type { Pictured } from "./types.gen.js";
 const types: Record<string, string> = { svg: "image/svg+xml", png: "image/png", pdf: "application/pdf" };
 
 class Export extends View {
-  private page = "a4";
+  private page = "";
   private busy = "";
   private address = "";
 
@@ -18,7 +18,8 @@ class Export extends View {
     return html`<details class="export"><summary>Print, export, share</summary>
       <div class="row-of">
         <button @click=${() => window.print()}>Print this page</button>
-        <label>Paper <select @change=${(e: Event) => (this.page = (e.target as HTMLSelectElement).value)}><option value="a4">A4</option><option value="letter">Letter</option></select></label>
+        <label>Paper <select @change=${(e: Event) => (this.page = (e.target as HTMLSelectElement).value)}>
+          ${[["a4", "A4"], ["letter", "Letter"]].map(([p, word]) => html`<option value=${p} ?selected=${p === this.paper}>${word}</option>`)}</select></label>
         <button ?disabled=${!!this.busy} @click=${() => this.picture("sheet")}>Build sheet as PDF</button>
         ${["svg", "png", "pdf"].map((k) => html`<button ?disabled=${!!this.busy} @click=${() => this.picture(k)}>Drawing as ${k.toUpperCase()}</button>`)}
         <button @click=${() => give(store.state.name || "loom.yaml", new Blob([store.state.text], { type: "application/yaml" }))}>Loom file</button>
@@ -30,12 +31,17 @@ class Export extends View {
     </details>`;
   }
 
+  /** paper is the one that was chosen, or else the habit's. */
+  private get paper(): string {
+    return this.page || (store.state.habit === "us" ? "letter" : "a4");
+  }
+
   private async picture(kind: string): Promise<void> {
     const { name, text } = store.state;
     this.busy = kind === "svg" ? "Drawing …" : "Fetching the part that writes files, and drawing …";
     this.requestUpdate();
     const out = kind === "sheet" ? await this.sheet()
-      : await ask<Pictured>(kind === "svg" ? "draw" : "paper", "draw", { name, text, kind, page: kind === "pdf" ? this.page : "" });
+      : await ask<Pictured>(kind === "svg" ? "draw" : "paper", "draw", { name, text, kind, page: kind === "pdf" ? this.paper : "" });
     this.busy = "";
     this.requestUpdate();
     if (!out) return;
@@ -52,7 +58,7 @@ class Export extends View {
   private async sheet() {
     const { name, text } = store.state;
     const [base, loom] = (await link()).split("#");
-    return ask<Pictured>("paper", "sheet", { name, text, page: this.page, base, link: `#mode=solder&${loom}`, date: new Date().toISOString().slice(0, 10) });
+    return ask<Pictured>("paper", "sheet", { name, text, page: this.paper, habit: store.state.habit, base, link: `#mode=solder&${loom}`, date: new Date().toISOString().slice(0, 10) });
   }
 
   private async share(): Promise<void> {

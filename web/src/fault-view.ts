@@ -2,6 +2,7 @@
 // in the drawing. What was read survives a reload.
 import { html, nothing } from "lit";
 import { ask, failed, stop } from "./core.js";
+import { say } from "./habit.js";
 import { Canvas } from "./sketch.js";
 import { store } from "./store.js";
 import { define, View } from "./view.js";
@@ -51,10 +52,10 @@ class Fault extends View {
 
   private standing(j: Judged) {
     return html`
-      ${this.seen.answers?.length ? nothing : html`<ul>${(j.before ?? []).map((b) => html`<li>${b}</li>`)}</ul>${this.symptoms(j)}`}
-      <p class="say" role="status">${j.says}</p>
+      ${this.seen.answers?.length ? nothing : html`<ul>${(j.before ?? []).map((b) => html`<li>${say(b)}</li>`)}</ul>${this.symptoms(j)}`}
+      <p class="say" role="status">${say(j.says)}</p>
       ${j.next ? this.question(j) : nothing}
-      ${(j.do ?? []).length ? html`<ul>${j.do!.map((d) => html`<li>${d}</li>`)}</ul>` : nothing}
+      ${(j.do ?? []).length ? html`<ul>${j.do!.map((d) => html`<li>${say(d)}</li>`)}</ul>` : nothing}
       ${(j.suspects ?? []).length && this.seen.answers?.length ? html`<p class="group-name">Suspects, likeliest first: ${j.left} explain everything so far</p>
         <ol class="suspects">${j.suspects!.slice(0, 6).map((s, i) => this.suspect(s, i))}</ol>` : nothing}
       ${this.taken()}`;
@@ -62,7 +63,7 @@ class Fault extends View {
 
   private question(j: Judged) {
     const n = j.next!;
-    return html`<div class="now"><h2>Next reading</h2><p class="say">${n.do}</p>${n.why ? html`<p class="foot">${n.why}</p>` : nothing}
+    return html`<div class="now"><h2>Next reading</h2><p class="say">${say(n.do)}</p>${n.why ? html`<p class="foot">${n.why}</p>` : nothing}
       ${n.answers?.length ? html`<div class="chips">${n.answers.map((a) => html`<button @click=${() => this.answer(n.key, a)}>${a}</button>`)}</div>`
         : html`<div class="row-of"><label>The meter shows <input autocomplete="off" spellcheck="false" .value=${this.said}
             @input=${(e: Event) => (this.said = (e.target as HTMLInputElement).value)} @keydown=${(e: KeyboardEvent) => e.key === "Enter" && this.answer(n.key, this.said)}></label>
@@ -72,8 +73,8 @@ class Fault extends View {
 
   private suspect(s: DiagnosisSuspect, i: number) {
     const words = (s.faults ?? []).join(", or ") || "nothing is wrong";
-    return html`<li><button aria-pressed=${this.shown === i} @click=${() => ((this.shown = this.shown === i ? -1 : i), this.requestUpdate())}>${words}</button>
-      <span class="where">${Math.round(s.chance * 100)} in 100</span>${this.shown === i ? html`<br>${(s.do ?? []).join(" ")}` : nothing}</li>`;
+    return html`<li><button aria-pressed=${this.shown === i} @click=${() => ((this.shown = this.shown === i ? -1 : i), this.requestUpdate())}>${say(words)}</button>
+      <span class="where">${Math.round(s.chance * 100)} in 100</span>${this.shown === i ? html`<br>${say((s.do ?? []).join(" "))}` : nothing}</li>`;
   }
 
   private symptoms(j: Judged) {

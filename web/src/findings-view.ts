@@ -1,6 +1,7 @@
 // What is wrong, each pointing to its wire, its line and its settings.
 import { html, nothing } from "lit";
 import { choose } from "./act.js";
+import { say } from "./habit.js";
 import { store } from "./store.js";
 import { define, View } from "./view.js";
 import type { DiagDiagnostic } from "./types.gen.js";
@@ -25,7 +26,7 @@ class Findings extends View {
 
   private one(d: DiagDiagnostic) {
     return html`<li class=${d.severity}>
-      <button class="finding" @click=${() => show(d)}><span class="sign" aria-hidden="true">${signs[d.severity]}</span><span><strong>${d.severity}</strong> ${d.message}
+      <button class="finding" @click=${() => show(d)}><span class="sign" aria-hidden="true">${signs[d.severity]}</span><span><strong>${d.severity}</strong> ${say(d.message)}
         ${d.span.start.line ? html`<span class="where">line ${d.span.start.line}</span>` : nothing}</span></button>
       ${d.hint ? html`<code>${d.hint}</code>` : nothing}
     </li>`;

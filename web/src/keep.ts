@@ -45,6 +45,16 @@ class Folder implements Shelf {
   }
 }
 
+/** shelved are the part files of the user's own that the server has, by path. */
+export async function shelved(): Promise<Record<string, string>> {
+  try {
+    const r = await fetch("api/shelf", { cache: "no-store" });
+    return r.ok && r.headers.get("Content-Type")?.startsWith("application/json") ? (await r.json()).files : {};
+  } catch {
+    return {};
+  }
+}
+
 const prefix = "loomwright/loom/";
 
 class Browser implements Shelf {
@@ -93,6 +103,7 @@ export interface Draft {
   text: string;
   mark: string;
   saved: string;
+  mode: string; // what was being done with it
 }
 const draftKey = "loomwright/draft";
 const mine = "loomwright/tab";
@@ -110,21 +121,46 @@ export function keepDraft(d: Draft): void {
     // full: the page says so when it saves
   }
 }
-export function dropDraft(): void {
-  localStorage.removeItem(draftName());
+function draftAt(key: string): (Draft & { at: number }) | undefined {
+  try {
+    const d = JSON.parse(localStorage.getItem(key) ?? "null");
+    return d && typeof d.text === "string" && typeof d.name === "string" ? d : undefined;
+  } catch {
+    return undefined;
+  }
 }
-/** latestDraft is this tab's own, or the newest that a closed tab left unsaved. */
-export function latestDraft(): Draft | undefined {
-  let best: (Draft & { at: number }) | undefined;
-  for (const key of Object.keys(localStorage).filter((k) => k.startsWith(draftKey))) {
-    try {
-      const d = JSON.parse(localStorage.getItem(key) ?? "");
-      if (typeof d.text !== "string" || typeof d.name !== "string") continue;
-      if (key === draftName()) return d;
-      if (d.text !== d.saved && (!best || d.at > best.at)) best = d;
-    } catch {
-      continue;
-    }
+/** ownDraft is what this tab had open, saved or not. */
+export const ownDraft = (): Draft | undefined => draftAt(draftName());
+
+const week = 7 * 24 * 3600 * 1000;
+
+/** A left draft is one that is nobody's by now: of a closed tab, or put aside for another loom. */
+export interface Left extends Draft {
+  key: string;
+}
+
+/** leftDraft is the newest that was left unsaved or in the middle of soldering. */
+export function leftDraft(): Left | undefined {
+  let best: (Left & { at: number }) | undefined;
+  for (const key of Object.keys(localStorage).filter((k) => k.startsWith(draftKey) && k !== draftName())) {
+    const d = draftAt(key);
+    if (!d) continue;
+    const open = d.text !== d.saved || d.mode === "solder";
+    if (!open && Date.now() - d.at > week) localStorage.removeItem(key);
+    else if (open && (!best || d.at > best.at)) best = { ...d, key };
   }
   return best;
+}
+
+export function dropLeft(d: Left): void {
+  localStorage.removeItem(d.key);
+}
+
+/** putAside keeps an unsaved loom whose place another one takes. */
+export function putAside(d: Draft): void {
+  try {
+    localStorage.setItem(`${draftKey}/left-${crypto.randomUUID()}`, JSON.stringify({ ...d, at: Date.now() }));
+  } catch {
+    // full: undo cannot bring it back either
+  }
 }

@@ -1,13 +1,15 @@
 // The page begins here.
 import "./app.js";
-import { look, openLoom, redo, save, undo } from "./act.js";
+import { look, openLoom, readShelf, redo, save, undo, work } from "./act.js";
 import { ask, failed } from "./core.js";
-import { findShelf, latestDraft } from "./keep.js";
+import { keptHabit, wear } from "./habit.js";
+import { dropLeft, findShelf, leftDraft, ownDraft, type Draft } from "./keep.js";
 import { unpack } from "./link.js";
 import { store } from "./store.js";
 import type { Begin } from "./types.gen.js";
 
 async function begin(): Promise<void> {
+  wear(keptHabit());
   const [shelf, answer] = await Promise.all([findShelf(), ask<Begin>("edit", "begin", {})]);
   store.set({ shelf });
   if (!answer || failed(answer)) {
@@ -15,10 +17,24 @@ async function begin(): Promise<void> {
     return;
   }
   store.set({ begin: answer });
+  await readShelf();
+  const own = ownDraft();
+  const nav = performance.getEntriesByType("navigation")[0] as PerformanceNavigationTiming | undefined;
+  if (own && nav?.type === "reload") {
+    goOn(own);
+    return;
+  }
   if (await fromAddress(answer)) return;
-  const draft = latestDraft();
-  if (draft) openLoom(draft.name, { text: draft.text, mark: draft.mark }, draft.saved);
+  const left = own ? undefined : leftDraft();
+  if (left) dropLeft(left);
+  if (own ?? left) goOn((own ?? left)!);
   else store.set({ mode: "open" });
+}
+
+/** goOn takes up a loom where it was left. */
+function goOn(d: Draft): void {
+  openLoom(d.name, { text: d.text, mark: d.mark }, d.saved);
+  if (d.mode === "solder" || d.mode === "meter") work(d.mode);
 }
 
 /** fromAddress opens what the address asks for: a loom in a link, an example, a file of the shelf. */
@@ -40,7 +56,10 @@ async function fromAddress(b: Begin): Promise<boolean> {
     store.set({ trouble: fault instanceof Error ? fault.message : String(fault), mode: "open" });
     return true;
   }
-  if (asked.get("mode") === "solder") store.set({ mode: "solder", step: Number(asked.get("step")) || 0 });
+  if (asked.get("mode") === "solder") {
+    store.set({ step: Number(asked.get("step")) || 0 });
+    work("solder");
+  }
   return true;
 }
 
@@ -56,7 +75,7 @@ document.addEventListener("keydown", (e) => {
 });
 window.addEventListener("hashchange", () => store.state.begin && void fromAddress(store.state.begin));
 window.addEventListener("storage", () => void look());
-document.addEventListener("visibilitychange", () => document.visibilityState === "visible" && void look());
+document.addEventListener("visibilitychange", () => document.visibilityState === "visible" && void look().then(readShelf));
 setInterval(() => document.visibilityState === "visible" && store.state.shelf?.kind === "folder" && void look(), 3000);
 
 async function keepOffline(): Promise<void> {

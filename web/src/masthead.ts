@@ -1,6 +1,7 @@
 // The head of the page: what lies open, where it is kept, what can be done.
 import { html, nothing } from "lit";
-import { canRedo, canUndo, redo, save, undo } from "./act.js";
+import { canRedo, canUndo, redo, save, undo, work } from "./act.js";
+import { setHabit, type Habit } from "./habit.js";
 import { store, type Mode } from "./store.js";
 import { define, View } from "./view.js";
 
@@ -11,9 +12,11 @@ class Masthead extends View {
     const s = this.state;
     return html`<header>
       <p class="mark">Loomwright</p>
+      <label class="habit"><span class="spoken">Units and words</span><select @change=${(e: Event) => setHabit((e.target as HTMLSelectElement).value as Habit)}>
+        <option value="uk" ?selected=${s.habit === "uk"}>UK</option><option value="us" ?selected=${s.habit === "us"}>US</option></select></label>
       <nav aria-label="What to do">
         ${modes.map(([m, word]) => html`<button aria-current=${s.mode === m ? "page" : nothing}
-          ?disabled=${m !== "open" && !s.loom && s.text === ""} @click=${() => store.set({ mode: m })}>${word}</button>`)}
+          ?disabled=${m !== "open" && !s.loom && s.text === ""} @click=${() => work(m)}>${word}</button>`)}
       </nav>
       ${s.text && s.mode === "bench" ? this.tools() : nothing}
     </header>`;

@@ -4,6 +4,7 @@ import { html, nothing } from "lit";
 import { choose } from "./act.js";
 import { ask, failed } from "./core.js";
 import "./fault-view.js";
+import { say } from "./habit.js";
 import { define, View } from "./view.js";
 import type { Measured, MeasuredLine } from "./types.gen.js";
 
@@ -43,7 +44,7 @@ class MeterView extends View {
 
   private answer(l: MeasuredLine) {
     return html`<p class="digits"><span class="spoken">The meter shows </span>${l.shown.digits || l.reading.verdict} <span>${l.shown.unit}</span></p>
-      <p>${l.shown.words}</p>
+      <p>${say(l.shown.words)}</p>
       ${l.reading.typical ? html`<p class="foot">It rests on usual values, since yours are not stated: write your pickup's ohms among the parts.</p>` : nothing}
       <label class="reading">What yours shows, in ohms (7.9k, 120, open) <input inputmode="text" autocomplete="off" spellcheck="false" .value=${this.shown}
         @input=${(e: Event) => ((this.shown = (e.target as HTMLInputElement).value), this.requestUpdate())}></label>

@@ -1,7 +1,8 @@
 // Where a person begins: new, kept, a file, an example.
 import { html, nothing } from "lit";
 import { openLoom } from "./act.js";
-import { latestDraft } from "./keep.js";
+import { dropLeft, leftDraft, type Left } from "./keep.js";
+import { keptDraft, used, type Draft } from "./plan.js";
 import { store } from "./store.js";
 import { define, View } from "./view.js";
 import type { Start } from "./types.gen.js";
@@ -30,7 +31,8 @@ class Open extends View {
   render() {
     const s = this.state;
     if (!s.begin) return html`<p class="lone">Opening the core …</p>`;
-    const draft = s.text ? undefined : latestDraft();
+    const left = leftDraft();
+    const kept = begun(keptDraft());
     const examples = s.begin.examples ?? [];
     return html`
       <div class="front">
@@ -38,11 +40,12 @@ class Open extends View {
         <p class="lead">A loom is one short text: the parts, which terminals are joined, and what you want to hear.
           From it come every switch setting with its sound, a drawing to solder from, the order of the joints, and what a meter should read.
           All of it is worked out on this device; nothing is sent anywhere.</p>
-        ${draft ? html`<p class="notice">An unsaved loom was left here: ${draft.name}.
-          <button @click=${() => openLoom(draft.name, { text: draft.text, mark: draft.mark }, draft.saved)}>Go on with it</button></p>` : nothing}
+        ${left ? html`<p class="notice">An unsaved loom was left here: ${left.name}.
+          <button @click=${() => goOn(left)}>Go on with it</button> <button @click=${() => (dropLeft(left), this.requestUpdate())}>Throw it away</button></p>` : nothing}
         <section aria-labelledby="new-head">
           <h2 id="new-head">Begin a new loom</h2>
-          <p>Choose the guitar that comes nearest. It begins with parts and wanted sounds, and no wire yet.</p>
+          <p><button class="main" @click=${() => store.set({ mode: "new" })}>${kept ? `Go on putting together: ${kept}` : "Put one together, step by step"}</button></p>
+          <p>Or choose the guitar that comes nearest. It begins with parts and wanted sounds, and no wire yet.</p>
           <ul class="cards">${(s.begin.starts ?? []).map((e) => html`<li><button @click=${() => begin(e)}>${capital(e.says)}</button></li>`)}</ul>
         </section>
         <section aria-labelledby="kept-head">
@@ -62,9 +65,17 @@ class Open extends View {
   }
 }
 
+/** begun says what a draft is of; "": nothing yet. */
+const begun = (d?: Draft): string => (d && used(d).length ? d.title || `${used(d).join(", ")} (step ${d.step + 1} of 6)` : "");
+
 const capital = (w: string) => w.charAt(0).toUpperCase() + w.slice(1);
 
 const example = (e: Start) => html`<li><button @click=${() => openLoom(e.name, { text: e.text, mark: "" })}>${capital(e.says.replace("Saltmarsh Bench, ", ""))}</button></li>`;
+
+function goOn(d: Left): void {
+  dropLeft(d);
+  openLoom(d.name, { text: d.text, mark: d.mark }, d.saved);
+}
 
 function begin(e: Start): void {
   openLoom(`${e.name}.yaml`, { text: e.text, mark: "" }, "");

@@ -169,6 +169,14 @@ export class Canvas {
     this.look({ w, h: w / shape, x: (x + x2) / 2 - w / 2, y: (y + y2) / 2 - w / shape / 2 });
   }
 
+  /** around looks at a terminal, with mm of room on each side. */
+  around(term: number, room: number): void {
+    const s = this.spots[term];
+    if (!s) return;
+    const m = this.loom?.transform.baseVal.consolidate()?.matrix;
+    this.look({ x: s[0] + (m?.e ?? 0) - room, y: s[1] + (m?.f ?? 0) - room, w: 2 * room, h: 2 * room });
+  }
+
   thread(from: number, x: number, y: number): void {
     this.svg.querySelector(".thread-to")?.remove();
     const p = this.screen(from);

@@ -1,121 +1,195 @@
-// Solder mode: one step a screen, a close-up, half-screen buttons for dirty
-// hands. Where one is survives a reload; the screen is kept awake.
+// Solder mode: one step a screen, close-ups, half-screen buttons for dirty
+// hands; after each stage the readings to take. Where one is survives a reload;
+// the screen is kept awake.
 import { html, nothing } from "lit";
+import { work } from "./act.js";
+import { say } from "./habit.js";
 import { Canvas } from "./sketch.js";
+import "./stage-view.js";
 import { store } from "./store.js";
 import { define, View } from "./view.js";
+import type { BuildStep } from "./types.gen.js";
 
-const key = (name: string) => "loomwright/steps/" + name;
+/** Done is what is ticked off of one loom: steps by their words, so that an edit of the loom leaves the rest ticked, and stages whose readings were passed. */
+interface Done {
+  steps: string[];
+  stages: string[];
+}
+const key = () => `loomwright/steps/${store.state.name}/${store.state.loom?.title ?? ""}`;
 
-function ticked(name: string): Set<number> {
+function ticked(): Done {
   try {
-    const list = JSON.parse(localStorage.getItem(key(name)) ?? "[]");
-    return new Set(Array.isArray(list) ? list.filter((n) => typeof n === "number") : []);
+    const kept = JSON.parse(localStorage.getItem(key()) ?? "{}");
+    const words = (list: unknown) => (Array.isArray(list) ? list.filter((w) => typeof w === "string") : []);
+    return { steps: words(kept.steps), stages: words(kept.stages) };
   } catch {
-    return new Set();
+    return { steps: [], stages: [] };
+  }
+}
+
+function keep(done: Done): void {
+  try {
+    localStorage.setItem(key(), JSON.stringify(done));
+  } catch {
+    // storage is full: the steps still go on
   }
 }
 
 class Solder extends View {
-  private canvas?: Canvas;
+  private canvases: Canvas[] = [];
   private drawn?: unknown;
   private awake?: WakeLockSentinel;
+  private found = ""; // the loom whose place was looked up
+  private checking = -1; // stage whose readings are shown; −1: a step
   private readonly wake = () => void this.keepAwake();
 
   connectedCallback(): void {
     super.connectedCallback();
     document.addEventListener("visibilitychange", this.wake);
     void this.keepAwake();
-    const { name, step } = store.state;
-    if (!step) {
-      const done = ticked(name);
-      let next = 0;
-      while (done.has(next + 1)) next++;
-      store.set({ step: next });
-    }
   }
   disconnectedCallback(): void {
     document.removeEventListener("visibilitychange", this.wake);
     void this.awake?.release();
+    this.awake = undefined;
     super.disconnectedCallback();
   }
   private async keepAwake(): Promise<void> {
     try {
-      if (document.visibilityState === "visible") this.awake = await navigator.wakeLock?.request("screen");
+      if (document.visibilityState !== "visible" || this.awake?.released === false) return;
+      this.awake = await navigator.wakeLock?.request("screen");
     } catch {
       // refused: the screen dims as usual
     }
+    this.requestUpdate();
+  }
+
+  protected willUpdate(): void {
+    const { loom, step } = this.state;
+    if (!loom || this.found === key()) return;
+    this.found = key();
+    if (!step) this.findPlace();
+  }
+
+  /** findPlace goes on where the work was left: at the first step that is not ticked off, or at the readings before it. */
+  private findPlace(): void {
+    const plan = store.state.loom!.plan;
+    const steps = plan.steps ?? [], done = ticked();
+    let next = 0;
+    while (next < steps.length && done.steps.includes(steps[next].do)) next++;
+    const stage = plan.stages?.[steps[next - 1]?.stage];
+    if (next > 0 && stage && stage.last === steps[next - 1].number && !done.stages.includes(stage.name)) this.checking = steps[next - 1].stage;
+    store.set({ step: next });
   }
 
   render() {
     const s = this.state;
-    const steps = s.loom?.plan.steps ?? [];
-    if (steps.length === 0) return html`<p class="lone">${s.loom ? "This loom has no wire yet: there is nothing to solder." : "Proving the loom …"}</p>`;
+    const plan = s.loom?.plan;
+    const steps = plan?.steps ?? [];
+    if (steps.length === 0) return html`<p class="lone">${s.loom ? "This loom has no wire yet: there is nothing to solder. Put wires in on the bench, or let them be found." : "Proving the loom …"}</p>`;
     const i = Math.min(s.step, steps.length);
+    if (this.checking >= 0) {
+      return html`<div class="solder" @keydown=${this.keys} tabindex="-1">
+        <p class="place">After step ${plan!.stages?.[this.checking]?.last} of ${steps.length}</p>
+        <progress max=${steps.length} value=${i} aria-label="Steps done"></progress>
+        <lw-stage .stage=${this.checking}></lw-stage>
+        ${this.halves("On to the next step")}</div>`;
+    }
     if (i === steps.length) return this.end();
     const step = steps[i];
-    const stage = s.loom!.plan.stages?.[step.stage];
-    const done = ticked(s.name).has(step.number);
+    const stage = plan!.stages?.[step.stage];
+    const errors = s.findings.some((d) => d.severity === "error");
     return html`<div class="solder" @keydown=${this.keys} tabindex="-1">
-      <p class="place">Step ${step.number} of ${steps.length}, ${step.where}${stage ? html` · ${stage.name}` : nothing} ${done ? html`<strong>✓ done</strong>` : nothing}</p>
+      <p class="place">Step ${step.number} of ${steps.length}, ${step.where}${stage ? html` · ${say(stage.name)}` : nothing} ${ticked().steps.includes(step.do) ? html`<strong>✓ done</strong>` : nothing}</p>
       <progress max=${steps.length} value=${i} aria-label="Steps done"></progress>
-      <h1 class="order">${step.do}</h1>
-      <div class="paper close"></div>
-      ${(step.notes ?? []).map((n) => html`<p class="note">Mind: ${n}</p>`)}
-      ${step.good ? html`<p class="note good">A good joint: ${step.good}</p>` : nothing}
+      ${errors ? html`<p class="caution"><strong>This loom has errors.</strong> Do not solder it before they are mended on the bench.</p>` : nothing}
       ${i === 0 ? html`<lw-cautions></lw-cautions>` : nothing}
-      <div class="halves">
-        <button @click=${() => this.go(-1)} ?disabled=${i === 0}>Back</button>
-        <button class="done" @click=${() => this.go(1)}>Done, next</button>
+      <h1 class="order">${say(step.do)}</h1>
+      <div class="views">
+        <div class="paper close"></div>
+        ${ends(step).map(() => html`<div class="paper end"></div>`)}
       </div>
+      ${(step.notes ?? []).map((n) => html`<p class="note">Mind: ${say(n)}</p>`)}
+      ${step.good ? html`<p class="note good">A good joint: ${say(step.good)}</p>` : nothing}
+      ${this.awake && !this.awake.released ? html`<p class="foot">The screen stays awake while this is open.</p>` : nothing}
+      ${this.halves("Done, next")}
     </div>`;
+  }
+
+  private halves(word: string) {
+    return html`<div class="halves"><button @click=${() => this.go(-1)} ?disabled=${this.state.step === 0}>Back</button>
+      <button class="done" @click=${() => this.go(1)}>${word}</button></div>`;
   }
 
   private end() {
     return html`<div class="solder"><h1>Every step is done</h1>
-      <p>Before the strings go on: take the readings in <button @click=${() => store.set({ mode: "meter" })}>meter mode</button> and look at each joint again.</p>
+      <p>Before the strings go on: take the readings in <button @click=${() => work("meter")}>meter mode</button> and look at each joint again.</p>
       <lw-cautions></lw-cautions>
       <div class="halves"><button @click=${() => this.go(-1)}>Back</button><button @click=${this.again}>Begin again</button></div></div>`;
   }
 
   protected updated(): void {
     const s = this.state;
-    const paper = this.querySelector<HTMLElement>(".paper");
     const step = s.loom?.plan.steps?.[s.step];
-    if (!paper || !step || !s.sketch?.svg) return;
-    if (this.drawn !== s.sketch || this.canvas?.host !== paper) {
+    const papers = [...this.querySelectorAll<HTMLElement>(".views .paper")];
+    if (papers.length === 0 || !step || !s.sketch?.svg) return;
+    if (this.drawn !== s.sketch || papers.some((p, i) => this.canvases[i]?.host !== p)) {
       this.drawn = s.sketch;
-      this.canvas = new Canvas(paper, s.sketch.svg, s.sketch.spots ?? [], true);
+      this.canvases = papers.map((p) => new Canvas(p, s.sketch!.svg!, s.sketch!.spots ?? [], true));
     }
-    this.canvas.svg.removeAttribute("aria-labelledby");
-    this.canvas.svg.setAttribute("aria-label", step.do);
-    this.canvas.mark({ live: new Set([step.run]), run: -1, armed: -1, focus: -1 });
-    this.canvas.closeUp(step.run);
+    ends(step).forEach((e, i) => this.canvases[i + 1]?.around(e.term, 11));
+    this.canvases.forEach((c, i) => {
+      const term = s.loom!.terms?.[ends(step)[i - 1]?.term]?.name;
+      c.svg.removeAttribute("aria-labelledby");
+      c.svg.setAttribute("aria-label", i ? `Close-up of ${term}` : say(step.do));
+      c.mark({ live: new Set([step.run]), run: -1, armed: -1, focus: -1 });
+      if (i === 0) c.closeUp(step.run);
+      c.ring(ends(step).map((e, k): [number, string] => [e.term, "AB"[k] ?? ""]));
+    });
   }
 
   private go(by: number): void {
-    const { name, step, loom } = store.state;
-    const now = loom?.plan.steps?.[step];
-    const done = ticked(name);
-    if (by > 0 && now) done.add(now.number);
-    try {
-      localStorage.setItem(key(name), JSON.stringify([...done]));
-    } catch {
-      // storage is full: the steps still go on
+    const { step, loom } = store.state;
+    const steps = loom?.plan.steps ?? [];
+    const now = steps[step], done = ticked();
+    if (this.checking >= 0) {
+      const stage = loom?.plan.stages?.[this.checking];
+      if (by > 0 && stage) done.stages = [...new Set([...done.stages, stage.name])];
+      this.checking = -1;
+      keep(done);
+      if (by > 0) this.requestUpdate();
+      else store.set({ step: step - 1 });
+    } else if (by > 0 && now) {
+      done.steps = [...new Set([...done.steps, now.do])];
+      keep(done);
+      if (loom?.plan.stages?.[now.stage]?.last === now.number) this.checking = now.stage;
+      store.set({ step: step + 1 });
+    } else {
+      const before = steps[step - 1];
+      const closes = before && loom?.plan.stages?.[before.stage]?.last === before.number;
+      if (closes) {
+        this.checking = before.stage;
+        this.requestUpdate();
+      } else store.set({ step: Math.max(0, step - 1) });
     }
-    store.set({ step: Math.max(0, step + by) });
-    this.querySelector<HTMLElement>(".order")?.scrollIntoView({ block: "start" });
+    window.scrollTo({ top: 0 });
   }
 
   private again(): void {
-    localStorage.removeItem(key(store.state.name));
+    localStorage.removeItem(key());
     store.set({ step: 0 });
   }
 
   private keys(e: KeyboardEvent): void {
+    if (e.target instanceof HTMLInputElement) return;
     if (e.key === "ArrowRight" || e.key === "PageDown") this.go(1);
     else if (e.key === "ArrowLeft" || e.key === "PageUp") this.go(-1);
   }
+}
+
+/** ends are the ends of a step that the hand goes to. */
+function ends(step: BuildStep) {
+  return (step.ends ?? []).filter((e, i, all) => !e.braid && all.findIndex((f) => f.term === e.term) === i).slice(0, 2);
 }
 
 define("lw-solder", Solder);

@@ -1,8 +1,8 @@
 // What the page knows, and the one way to change it.
-import type { Begin, DiagDiagnostic, OpenLoom, Sketch, Traced, Levels } from "./types.gen.js";
+import type { Begin, Compared, DiagDiagnostic, Levels, OpenLoom, Reference, Sketch, Traced } from "./types.gen.js";
 import type { Kept, Shelf } from "./keep.js";
 
-export type Mode = "bench" | "solder" | "meter" | "open";
+export type Mode = "bench" | "solder" | "meter" | "open" | "new";
 export type Panel = "table" | "drawing" | "curve" | "text";
 
 export interface State {
@@ -26,6 +26,8 @@ export interface State {
   levels?: Levels;
   trace?: Traced;
   overTrace?: Traced;
+  reference?: Reference; // another loom that this one is compared with
+  compared?: Compared;
   band: boolean;
   armed: number; // terminal that a new wire begins at; −1: none
   run: number; // chosen wire; −1: none
@@ -33,11 +35,13 @@ export interface State {
   trouble: string; // shown until put away
   newer?: () => void; // takes a newer version of the page
   step: number; // of solder mode
+  shelves: number; // part files of the user's own
+  habit: "uk" | "us"; // of units and words
 }
 
 const initial: State = {
   mode: "open", panel: "table", name: "", text: "", saved: "", mark: "", findings: [], readable: false, sketched: "",
-  chosen: 0, over: -1, knobs: {}, band: false, armed: -1, run: -1, says: "", trouble: "", step: 0,
+  chosen: 0, over: -1, knobs: {}, band: false, armed: -1, run: -1, says: "", trouble: "", step: 0, habit: "uk", shelves: 0,
 };
 
 class Store extends EventTarget {

@@ -2,6 +2,7 @@
 import { html, nothing } from "lit";
 import { choose } from "./act.js";
 import { strip } from "./coils.js";
+import { say } from "./habit.js";
 import { define, View } from "./view.js";
 import type { ElectricsRow, ProofRow, SettingLine } from "./types.gen.js";
 
@@ -26,6 +27,7 @@ class Table extends View {
         </div>
         ${rows.map((r, i) => this.row(r, lines[i], figures[i], i))}
       </div>
+      ${s.reference ? html`<p class="foot">“There”: ${s.compared?.title || s.reference.name}. Its levels are over the same, and the differences stand in words above the curve.</p>` : nothing}
       ${loom.over && figures.length ? html`<p class="foot">Level in dB over ${loom.over}, A-weighted, strings plucked. Bright: what of it lies above 2 kHz, in dB.</p>` : nothing}`;
   }
 
@@ -33,15 +35,18 @@ class Table extends View {
     const chosen = i === this.state.chosen;
     const [sign, word] = marks[line?.Wanted] ?? marks["–"];
     const sounding = f?.output === "sounding";
+    const beside = this.state.reference ? this.state.compared?.lines?.[i] : undefined;
+    const there = beside?.other && beside.row.output === "sounding" ? beside.row : undefined;
     const count = this.state.findings.filter((d) => d.severity !== "info" && d.settings?.includes(r.name)).length;
     return html`<div role="row" class="row" aria-selected=${chosen} tabindex=${chosen ? 0 : -1} data-row=${i} @click=${() => choose(i)}>
       <span role="gridcell" class="met met-${sign === "✓" ? "yes" : sign === "✗" ? "no" : "open"}"><span aria-hidden="true">${sign}</span><span class="spoken">${word}</span></span>
       <span role="gridcell" class="what"><span class="name">${r.name}</span> <span class="heard">${strip(r.sound)}${line?.Heard ?? r.heard}</span>
         ${count ? html`<span class="count">${count} ${count === 1 ? "finding" : "findings"}</span>` : nothing}
+        ${beside ? html`<span class="there heard">there ${beside.other || "no such setting"}${beside.heard ? html`: ${say(beside.heard)}` : nothing}</span>` : nothing}
         ${chosen ? this.more(r, line) : nothing}</span>
-      <span role="gridcell" class="num">${sounding ? signed(f.level) : "–"}${sounding ? bar(f.level) : nothing}</span>
-      <span role="gridcell" class="num">${sounding ? f.brightness.toFixed(1).replace("-", "−") : "–"}</span>
-      <span role="gridcell" class="hum">${r.hum || "–"}</span>
+      <span role="gridcell" class="num">${sounding ? signed(f.level) : "–"}${sounding ? bar(f.level) : nothing}${sounding && there ? html`<span class="there">there ${signed(f.level + there.level)}</span>` : nothing}</span>
+      <span role="gridcell" class="num">${sounding ? plain(f.brightness) : "–"}${there ? html`<span class="there">${plain(there.brightness)}</span>` : nothing}</span>
+      <span role="gridcell" class="hum">${r.hum || "–"}${beside?.hum ? html`<span class="there">there ${beside.hum}</span>` : nothing}</span>
     </div>`;
   }
 
@@ -49,7 +54,7 @@ class Table extends View {
     const bits: [string, string][] = [["phase", r.phase], ["knobs that act", line?.Knobs ?? ""], ["on the way to the next", line?.Travel ?? ""],
       ["shorted", (r.shorted ?? []).join(", ")], ["hanging on hot", (r.hanging ?? []).join(", ")],
       ["wanted", r.wanted && r.wanted.met !== "yes" ? r.wanted.sound + (r.wanted.why ? `: ${r.wanted.why}` : "") : ""]];
-    return html`<span class="more">${bits.filter(([, v]) => v).map(([k, v]) => html`<span><i>${k}</i> ${v}</span>`)}</span>`;
+    return html`<span class="more">${bits.filter(([, v]) => v).map(([k, v]) => html`<span><i>${k}</i> ${say(v)}</span>`)}</span>`;
   }
 
   private keys(e: KeyboardEvent): void {
@@ -62,6 +67,7 @@ class Table extends View {
   }
 }
 
+const plain = (x: number) => x.toFixed(1).replace("-", "−");
 const signed = (x: number) => (x < 0 ? "−" : "+") + Math.abs(x).toFixed(1);
 
 /** bar shows a level between −24 and +6 dB as a length. */

@@ -119,6 +119,7 @@ export interface Compared {
 export interface ComparedLine {
   other: string;
   heard: string;
+  hum: string;
   row: ElectricsRow;
   says: string[] | null;
 }
