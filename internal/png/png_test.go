@@ -70,6 +70,27 @@ func TestAreas(t *testing.T) {
 	}
 }
 
+// Dashes are painted wherever their ends fall: in a corner, too, they have a
+// direction.
+func TestDashesInCorners(t *testing.T) {
+	for i := range 160 {
+		x, y := 2.5*float64(1+i%8), 2.5*float64(1+i/40)
+		up, along, back := 2.5*float64(1+i%7), 2.5*float64(1+i/7%5), 2.5*float64(1+i/35%4)
+		o := scene.Polyline(0, scene.Pt(x, y+up), scene.Pt(x, y), scene.Pt(x+along, y), scene.Pt(x+along, y+back), scene.Pt(x, y+back), scene.Pt(x, y+back+15))
+		polys := strokePolygons(o, scene.Stroke{Width: 0.25, Dash: []float64{1.1, 0.9}, Join: scene.Join(i % 3)}, scene.Transform{Scale: 150 / 25.4})
+		if len(polys) == 0 {
+			t.Error("nothing is painted")
+		}
+		for _, poly := range polys {
+			for _, p := range poly {
+				if math.IsNaN(p.X + p.Y) {
+					t.Fatalf("loop %d: a polygon has no place: %v", i, poly)
+				}
+			}
+		}
+	}
+}
+
 // Every glyph of the fonts covers what its outline encloses (the shoelace
 // formula on a fine flattening), placed by its advance.
 func TestLettersAreTheFonts(t *testing.T) {

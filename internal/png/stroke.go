@@ -55,10 +55,23 @@ func (p *pen) add(poly ...scene.Point) {
 	p.out = append(p.out, poly)
 }
 
+// apart leaves out points that lie on the one before, as where a dash ends in a
+// corner: a step without length has no direction.
+func apart(pts []scene.Point) []scene.Point {
+	const same = 1e-6 // pixels
+	out := pts[:1:1]
+	for _, p := range pts[1:] {
+		if p.Dist(out[len(out)-1]) > same {
+			out = append(out, p)
+		}
+	}
+	return out
+}
+
 func (p *pen) draw(c scene.Curve) {
-	pts := c.Points
+	pts := apart(c.Points)
 	n := len(pts)
-	if n == 1 || c.Length() == 0 {
+	if n == 1 {
 		p.dot(pts[0], c.Closed)
 		return
 	}

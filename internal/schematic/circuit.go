@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"loomwright/internal/loom"
 	"loomwright/internal/scene"
 	"loomwright/internal/setting"
 	"loomwright/internal/wiring"
@@ -28,7 +29,8 @@ func Whole(g *wiring.Graph, at setting.Setting) Circuit {
 	c := l.draw(r, lost, fmt.Sprintf("Circuit: %s", title(g)))
 	c.Notes = append(c.Notes, "Drawn with "+at.Name+".")
 	c.Notes = append(c.Notes, l.positions()...)
-	c.Notes = append(c.Notes, l.leftOut(), l.untold(), l.metal())
+	c.Notes = append(c.Notes, l.linkNotes()...)
+	c.Notes = append(c.Notes, l.screened(), l.leftOut(), l.untold(), l.metal())
 	c.Notes = slices.DeleteFunc(c.Notes, func(s string) bool { return s == "" })
 	return c
 }
@@ -73,7 +75,9 @@ func lay(n *netlist) (*layout, *router, []int) {
 	for clear := 2; ; clear += 2 {
 		l := place(n, clear)
 		r := newRouter(l)
-		if lost := r.route(l); len(lost) == 0 || clear > 6 {
+		lost := r.route(l)
+		l.unlinked = r.link(l)
+		if len(lost)+len(l.unlinked) == 0 || clear > 6 {
 			r, lost = r.squeeze(l, lost)
 			return l, r, lost
 		}
@@ -83,6 +87,9 @@ func lay(n *netlist) (*layout, *router, []int) {
 // draw paints everything.
 func (l *layout) draw(r *router, lost []int, title string) Circuit {
 	items := r.paintWires(l)
+	for i := range l.linked {
+		items = append(items, r.paintLink(&l.linked[i]))
+	}
 	for _, s := range l.symbols {
 		for i, p := range s.pins {
 			if p.net == l.ground {
@@ -135,7 +142,11 @@ func (l *layout) positions() []string {
 		}
 		var names []string
 		for k, p := range sw.Positions {
-			names = append(names, fmt.Sprintf("%d %s", k+1, p.Name))
+			if number := fmt.Sprint(k + 1); p.Name == number {
+				names = append(names, number)
+			} else {
+				names = append(names, number+" "+p.Name)
+			}
 		}
 		out = append(out, fmt.Sprintf("%s: %s.", sw.Name, strings.Join(names, ", ")))
 	}
@@ -143,6 +154,20 @@ func (l *layout) positions() []string {
 		out = append(out, "The numbers in brackets are the positions in which a lug meets its common.")
 	}
 	return out
+}
+
+// screened lists the runs of screened cable.
+func (l *layout) screened() string {
+	var runs []string
+	for i := range l.g.Runs {
+		if r := &l.g.Runs[i]; r.Wire.Kind == loom.Screened {
+			runs = append(runs, l.g.Terms[r.A].Name+" to "+l.g.Terms[r.B].Name)
+		}
+	}
+	if len(runs) == 0 {
+		return ""
+	}
+	return "Screened cable: " + strings.Join(runs, ", ") + "."
 }
 
 // leftOut names the poles, gangs and parts that are joined to nothing.

@@ -1,6 +1,8 @@
 package schematic
 
 import (
+	"slices"
+
 	"loomwright/internal/scene"
 )
 
@@ -123,9 +125,12 @@ func (s *symbol) paintPole(l *layout) []scene.Item {
 		}
 		items = append(items, contact(at))
 	}
+	if !slices.ContainsFunc(s.throws, func(t throw) bool { return t.closed }) {
+		items = append(items, line(bodyPen, hinge, local(w-2-openTip, s.openArm())))
+	}
 	items = append(items, contact(hinge))
 	name := words(lastWord(pinWords(l.g, s.pins[len(s.pins)-1].term)), local(w-0.2, mid-0.5), pinSize, scene.End)
-	title := words(s.title, local(float64(s.max.x)/2, -2), titleSize, scene.Middle)
+	title := words(s.title, local(0, -2), titleSize, scene.Start)
 	title.Style = scene.Bold
 	return append(items, name, title)
 }
@@ -143,9 +148,24 @@ func (s *symbol) paintJack() []scene.Item {
 		words(s.ends[0], local(0.3, -0.55), pinSize, scene.Start),
 		words(s.ends[1], local(0.3, 3.45), pinSize, scene.Start),
 	}
+	if s.screened {
+		items = append(items, s.paintScreen()...)
+	}
 	title := words(s.title, local(float64(s.max.x), -2), titleSize, scene.End)
 	title.Style = scene.Bold
 	return append(items, title)
+}
+
+// paintScreen is the screen around the wire to a jack's tip: a broken oval, with
+// a line to the sleeve where it is soldered there.
+func (s *symbol) paintScreen() []scene.Item {
+	const x, half = 3.2, 0.62
+	oval := scene.Path{Class: "screen", Outline: scene.Ellipse(local(x, 0), 0.32*unit, half*unit), Stroke: scene.Stroke{Color: ink, Width: thinPen, Dash: []float64{0.8, 0.5}}}
+	if !s.braided {
+		return []scene.Item{oval}
+	}
+	dot := scene.Path{Outline: scene.Circle(local(x, 4), dotSize), Fill: ink}
+	return []scene.Item{oval, line(thinPen, local(x, half), local(x, 4)), dot}
 }
 
 // groundMark is the earth symbol at a pin.

@@ -10,6 +10,9 @@ type layout struct {
 	*netlist
 	columns [][]*symbol // from the left, each from the top
 	clear   int         // least number of free rows between two symbols of a column
+
+	linked   []linkage
+	unlinked []string // switches with a linkage that found no way
 }
 
 // place puts symbols into columns and looks for the order, the sides and the

@@ -21,7 +21,7 @@ func (n *netlist) poles(sw, at int) {
 			name += " " + n.poleName(s, i)
 		}
 		for _, p := range split(contacts) {
-			n.add(n.pole(s, name, p, at))
+			n.add(n.pole(sw, name, p, at))
 		}
 	}
 }
@@ -122,15 +122,16 @@ func pairs(contacts [][][]int) []fan {
 }
 
 // pole draws a fan: throws on the left, the common on the right.
-func (n *netlist) pole(sw *wiring.Switch, name string, f fan, at int) *symbol {
-	s := &symbol{kind: poleSymbol, use: sw.Use, title: name}
+func (n *netlist) pole(index int, name string, f fan, at int) *symbol {
+	sw := &n.g.Switches[index]
+	s := &symbol{kind: poleSymbol, use: sw.Use, sw: index, title: name}
 	wide := 0
 	for i, t := range f.throws {
 		label := lugWords(n.g, t) + positionsText(f.closed[i], len(sw.Positions))
 		s.throws = append(s.throws, throw{label, slices.Contains(f.closed[i], at)})
 		wide = max(wide, textUnits(label, pinSize, scene.Regular))
 	}
-	stub := max(2, wide, textUnits(name, titleSize, scene.Bold)-6)
+	stub := max(2, wide, textUnits(name, titleSize, scene.Bold)-2) // the title ends before armX
 	height := 2 * (len(f.throws) - 1)
 	for i, t := range f.throws {
 		s.pins = append(s.pins, pin{term: t, at: gp{0, 2 * i}, out: left})

@@ -1,9 +1,11 @@
 package schematic
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 
+	"loomwright/internal/loom"
 	"loomwright/internal/scene"
 	"loomwright/internal/units"
 	"loomwright/internal/wiring"
@@ -40,6 +42,7 @@ type pin struct {
 type symbol struct {
 	kind     kind
 	use      int
+	sw       int // of a pole: its switch in the graph
 	title    string
 	lines    []string // under the title
 	pins     []pin
@@ -49,6 +52,8 @@ type symbol struct {
 	throws   []throw
 	ends     [2]string // of a pot or a coil: words at its top and its bottom end
 	dotTop   bool      // of a coil: its start is on top
+	screened bool      // of a jack: the wire to its tip
+	braided  bool      // of a jack: that screen is soldered to its sleeve
 	column   int
 }
 
@@ -151,8 +156,23 @@ func (n *netlist) jack() *symbol {
 	s := &symbol{kind: jackSymbol, use: g.Terms[g.Hot].Use, title: g.Loom.Uses[g.Terms[g.Hot].Use].Name}
 	s.ends = [2]string{pinWords(g, g.Hot), pinWords(g, g.Ground)}
 	s.pins = []pin{{term: g.Hot, out: left}, {term: g.Ground, at: gp{0, 4}, out: left}}
+	s.screen(g)
 	s.min, s.max = gp{0, -3}, gp{max(9, textUnits(s.title, titleSize, scene.Bold)), 5}
 	return s
+}
+
+// screen notes whether the wire to a jack's tip is a screened one.
+func (s *symbol) screen(g *wiring.Graph) {
+	for i := range g.Runs {
+		r := &g.Runs[i]
+		if r.Wire.Kind != loom.Screened || r.A != g.Hot && r.B != g.Hot {
+			continue
+		}
+		s.screened = true
+		s.braided = r.Braid >= 0 && slices.ContainsFunc(g.Links, func(l wiring.Link) bool {
+			return l.A == r.Braid && l.B == g.Ground || l.B == r.Braid && l.A == g.Ground
+		})
+	}
 }
 
 // pivot is twice the line about which a symbol is flipped.
