@@ -121,15 +121,28 @@ func (p *prover) describe(act *KnobAct, s setting.Setting, up *network, knob int
 		act.Does = volume
 	case len(act.Mutes) > 0:
 		act.Does = volumeOfSome
-	case !up.goesThrough(knob) && less(down.engaged(), up.engaged()):
-		act.Does = toneBackwards
-	case !up.goesThrough(knob) && less(up.engaged(), down.engaged()):
+	case darkens(up, down, knob):
 		act.Does = tone
+	case darkens(down, up, knob):
+		act.Does = toneBackwards
 	case !slices.Equal(up.thinning(), down.thinning()):
 		act.Does = bassCut
 	default:
 		act.Does = load
 	}
+}
+
+// darkens reports whether a knob lays a capacitor across the sound on its way
+// from one network to another. Where the sound then goes through a track of the
+// knob, the track weighs more than a capacitor anywhere but at the output.
+func darkens(from, to *network, knob int) bool {
+	if from.goesThrough(knob) {
+		return false
+	}
+	had := from.engaged()
+	return slices.ContainsFunc(to.engaged(), func(c int) bool {
+		return !slices.Contains(had, c) && (to.acrossOutput(c) || !to.goesThrough(knob))
+	})
 }
 
 // lost names the coils heard in one network and not in another.
@@ -184,9 +197,4 @@ func (n *network) liveCaps(are func(element) bool) []int {
 		}
 	}
 	return out
-}
-
-// less reports whether a lacks something that b has.
-func less(a, b []int) bool {
-	return slices.ContainsFunc(b, func(x int) bool { return !slices.Contains(a, x) })
 }

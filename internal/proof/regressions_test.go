@@ -99,6 +99,34 @@ joins:
 	}
 }
 
+// What a knob is called is what it does: one that puts its track in the way of
+// the sound at 0, before a capacitor, is no backwards tone; one that lays a
+// capacitor across the sound at either end darkens at 0.
+func TestKnobsThatDoTwoThings(t *testing.T) {
+	const pickup = "parts:\n  neck: {is: pickup/single-coil}\n  a: {is: capacitor/film, value: 4.7n}\n  b: {is: capacitor/film, value: 22n}\n  jack: {is: jack/mono}\n"
+	for name, c := range map[string]struct{ joins, want string }{
+		"track before a capacitor": {`  pot: {is: pot/dual-gang, track: 500k audio}
+joins:
+  - neck.coil.start, a.a -- pot.rear.cw
+  - pot.rear.wiper, b.a -- pot.front.cw
+  - pot.front.wiper -- jack.tip
+  - neck.coil.finish, a.b, b.b -- jack.sleeve
+`, "load"},
+		"two capacitors": {`  pot: {is: pot/standard, track: 500k audio}
+joins:
+  - neck.coil.start, pot.wiper -- jack.tip
+  - pot.cw -- a.a
+  - pot.ccw -- b.a
+  - neck.coil.finish, a.b, b.b -- jack.sleeve
+`, "tone"},
+	} {
+		r := checked(t, pickup+c.joins).Rows[0]
+		if len(r.Knobs) != 1 || r.Knobs[0].Does != c.want {
+			t.Errorf("%s: %+v, want %q", name, r.Knobs, c.want)
+		}
+	}
+}
+
 // A pot with nothing at its wiper is a resistor: turning it changes nothing.
 func TestFreeWiperTurnsNothing(t *testing.T) {
 	c := checked(t, `parts:

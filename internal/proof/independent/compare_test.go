@@ -197,7 +197,7 @@ func (o *opinions) coils(name string, v view, r *proof.Row) {
 // wordFits says how far what proof calls a knob fits what is measured of it: +1
 // fits, -1 is the opposite, the rest is a matter of taste. Proof goes by where
 // capacitors lie; where a knob does several things at once that may be the
-// opposite of what is measured, which must be rare.
+// opposite of what is measured, which must be very rare.
 var wordFits = map[string]map[string]int{
 	"darker":   {"tone": +1, "tone backwards": -1},
 	"brighter": {"tone backwards": +1, "bass cut": +1, "tone": -1},

@@ -49,7 +49,7 @@ func compareRandom(t *testing.T, from, n uint64, most int) {
 	if total.looms+total.refused < int(n) || total.refused > 0 || total.structures < total.looms || total.unsure == 0 || total.meshes == 0 {
 		t.Error("the looms made up do not show enough")
 	}
-	if total.wrongWord*500 > total.sameWord {
+	if total.wrongWord*5000 > total.sameWord {
 		t.Errorf("%d knobs are called the opposite of what they do, %d what they do", total.wrongWord, total.sameWord)
 	}
 }
