@@ -1,0 +1,5 @@
+//go:build !js && soak
+
+package main
+
+const drawAll = true
