@@ -57,14 +57,22 @@ func others(all []Suspect) string {
 }
 
 // words names a suspect.
-func (s *Suspect) words() string {
-	switch len(s.Faults) {
-	case 0:
+func (s *Suspect) words() string { return either(s.Faults) }
+
+// fewAlike is how many faults of a group are named before the rest is counted.
+const fewAlike = 4
+
+// either names all faults that are the same to every probe.
+func either(faults []string) string {
+	switch n := len(faults); {
+	case n == 0:
 		return "nothing is wrong"
-	case 1:
-		return s.Faults[0]
+	case n == 1:
+		return faults[0]
+	case n > fewAlike+1:
+		return fmt.Sprintf("%s (or, the same to every probe: %s; or %d more)", faults[0], strings.Join(faults[1:fewAlike], "; "), n-fewAlike)
 	}
-	return s.Faults[0] + " (or, the same to every probe: " + strings.Join(s.Faults[1:], "; ") + ")"
+	return faults[0] + " (or, the same to every probe: " + strings.Join(faults[1:], "; ") + ")"
 }
 
 // contradiction fills in a result where no single fault explains all readings.
@@ -83,7 +91,7 @@ func (j *judge) contradiction(out *Result) {
 	case len(out.Pairs) > 1:
 		out.Do = append(out.Do, fmt.Sprintf("If it stays: two things are wrong; %d pairs that were found explain everything. %s", len(out.Pairs), oneFirst))
 		if f := out.Pairs[0]; f.Common {
-			out.Do = append(out.Do, "All of them have this in common: "+f.First[0]+".")
+			out.Do = append(out.Do, "All of them have this in common: "+either(f.First)+".")
 		}
 	default:
 		out.Do = append(out.Do, "If it stays: more than one thing is wrong, and no pair that was tried explains everything. "+oneFirst)
@@ -96,7 +104,7 @@ func orRight(faults []string) string {
 	if len(faults) == 0 {
 		return "a right loom"
 	}
-	return faults[0]
+	return either(faults)
 }
 
 // misfits are the single cases that leave the fewest readings unexplained.

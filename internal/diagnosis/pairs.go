@@ -15,7 +15,7 @@ type Pair struct {
 	Common bool     `json:"common,omitempty"` // every pair that was found has First
 }
 
-func (p *Pair) words() string { return p.First[0] + ", and " + p.Second[0] }
+func (p *Pair) words() string { return either(p.First) + ", and " + either(p.Second) }
 
 // Bounds of the search for pairs: how many cases are tried as the first of a
 // pair, and how many pairs are listed.

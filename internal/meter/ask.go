@@ -81,7 +81,7 @@ func (a *Ask) knobs(g *wiring.Graph) []string {
 	full := setting.FullUp(g)
 	for i, t := range a.Turn {
 		if t != full[i] && !(a.Kind == Darkens && i == a.Knob) {
-			out = append(out, g.Knobs[i].Name+"="+strconv.FormatFloat(10*t, 'g', 4, 64))
+			out = append(out, g.Knobs[i].Name+"="+mark(t))
 		}
 	}
 	return out

@@ -309,7 +309,7 @@ func TestProofText(t *testing.T) {
 	text := p.Text()
 	for _, want := range []string{
 		"Plug a cable into the output: red probe on its tip, black on its sleeve. Read ohms on the 20 kΩ range.",
-		"Volume pulled (knob pulled out), knobs at 10.",
+		"Volume pulled (knob pulled out), volume at 10.",
 		"Right: 1.83 kΩ to 2.26 kΩ, most likely 2.02 kΩ.",
 		"These 6 readings show 98 of the 119 faults that can be; no shorter list shows as many.",
 		"not shown: open joint of bridge.bare at volume.case: no reading that is offered changes with it",

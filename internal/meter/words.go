@@ -3,6 +3,7 @@ package meter
 import (
 	"fmt"
 	"math"
+	"strconv"
 	"strings"
 
 	"loomwright/internal/electrics"
@@ -115,18 +116,38 @@ func (a *Ask) stands(g *wiring.Graph) string {
 		}
 		words = append(words, w)
 	}
-	knobs := "knobs at 10"
-	if off := a.knobs(g); len(off) > 0 {
-		for i := range off {
-			off[i] = strings.Replace(off[i], "=", " at ", 1)
-		}
-		knobs = strings.Join(off, ", ") + ", other knobs at 10"
-	}
-	if len(g.Knobs) == 0 {
-		knobs = "nothing to turn"
-	}
-	return upper(strings.Join(append(words, knobs), ", ")) + "."
+	return upper(strings.Join(append(words, a.turned(g)...), ", ")) + "."
 }
+
+// turned says where the knobs stand: each that is turned by name, the rest by
+// name where there is one, all in a word where there are more.
+func (a *Ask) turned(g *wiring.Graph) []string {
+	if len(g.Knobs) == 0 {
+		return []string{"nothing to turn"}
+	}
+	full := setting.FullUp(g)
+	var off, rest []string
+	for i, k := range g.Knobs {
+		switch at := a.Turn[i]; {
+		case at != full[i] && !(a.Kind == Darkens && i == a.Knob):
+			off = append(off, k.Name+" at "+mark(at))
+		case full[i] != 1:
+			off = append(off, k.Name+" in its middle")
+		default:
+			rest = append(rest, k.Name+" at 10")
+		}
+	}
+	switch {
+	case len(rest) > 1 && len(off) > 0:
+		rest = []string{"the other knobs at 10"}
+	case len(rest) > 1:
+		rest = []string{"knobs at 10"}
+	}
+	return append(off, rest...)
+}
+
+// mark is a turn as the figures round a knob have it.
+func mark(turn float64) string { return strconv.FormatFloat(10*turn, 'g', 4, 64) }
 
 func upper(s string) string {
 	if s == "" {
@@ -167,6 +188,8 @@ func Preparations(o Options) []string {
 	return []string{
 		"Unplug the guitar from the amplifier: an ohmmeter drives its own current, and an amplifier is mains equipment.",
 		fmt.Sprintf("Hold the probes together: a meter with a zero key is zeroed now; else note the 0.2 to 0.5 Ω of the leads. %q is an open circuit.", o.Meter.Over),
+		fmt.Sprintf("A range that is too small shows %q as well: turn to a larger one. Write OL when the largest shows no path either; "+
+			"if you stop before that, write the range with it, as in OL on 20k.", o.Meter.Over),
 		"Keep fingers off both probe tips: a hand is about a megohm.",
 		"To read at the output, plug in an instrument cable and probe its free plug.",
 	}

@@ -98,7 +98,7 @@ func tryAwake(t *testing.T, b context.Context, size [2]int64) {
 			t.Errorf("%q is %.2f of the width and %g px high", half, box[0], box[1])
 		}
 	}
-	near := value[[]float64](v, `[...document.querySelectorAll(".views .paper svg")].map(s => s.getScreenCTM().a)`)
+	near := value[[]float64](v, `[...document.querySelectorAll(".views > .paper > svg")].map(s => s.getScreenCTM().a)`)
 	for _, px := range near[1:] {
 		if px < 5 {
 			t.Errorf("a close-up shows a millimetre in %.1f px", px)

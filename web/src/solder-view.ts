@@ -131,7 +131,7 @@ class Solder extends View {
   protected updated(): void {
     const s = this.state;
     const step = s.loom?.plan.steps?.[s.step];
-    const papers = [...this.querySelectorAll<HTMLElement>(".views .paper")];
+    const papers = [...this.querySelectorAll<HTMLElement>(".views > .paper")];
     if (papers.length === 0 || !step || !s.sketch?.svg) return;
     if (this.drawn !== s.sketch || papers.some((p, i) => this.canvases[i]?.host !== p)) {
       this.drawn = s.sketch;
