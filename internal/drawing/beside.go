@@ -23,7 +23,7 @@ func (d *tagger) besideTag(i, end int) (Tag, float64) {
 	cost := math.Inf(1)
 	for off := besideFrom; off <= besideTo; off += 0.9 {
 		for _, text := range w.tagTexts() {
-			t := Tag{Wire: i, End: end, Step: w.stepText(), Text: text}
+			t := Tag{Wire: i, End: end, Step: d.stepText(w, end), Text: text}
 			a, b := t.widths()
 			base := besideBase + off*1.5 + float64(len(text))*0.5
 			w.eachPlace(end, besideReach, true, func(at scene.Point, upright bool, dist float64) {

@@ -67,8 +67,8 @@ func (b *board) part(i int) {
 			z.Holes = append(z.Holes, n.Box())
 		}
 		for t := range b.d.Plan.Spots {
-			if s := &b.d.Plan.Spots[t]; s.Part == i && s.Words != (scene.Point{}) {
-				z.Holes = append(z.Holes, labelBox(s))
+			if s := &b.d.Plan.Spots[t]; s.Part == i && len(s.Words.Lines) > 0 {
+				z.Holes = append(z.Holes, s.Words.Box())
 			}
 		}
 		b.board.Zones = append(b.board.Zones, z)
@@ -103,15 +103,14 @@ func (b *board) spot(t int) {
 	if s.HasPin {
 		b.board.Lugs = append(b.board.Lugs, route.Lug{Term: t, Tip: s.Pin, Far: s.Pin})
 	}
-	if s.Words != (scene.Point{}) {
-		b.board.Labels = append(b.board.Labels, route.Label{Box: labelBox(s)})
+	if len(s.Words.Lines) > 0 {
+		b.board.Labels = append(b.board.Labels, route.Label{Box: s.Words.Box().Grow(-labelGive)})
 	}
 }
 
-func labelBox(s *place.Spot) scene.Rect {
-	w := scene.TextWidth(s.Label, labelSize, scene.Regular)
-	return scene.Box(s.Words.X-w/2, s.Words.Y-labelSize/2, w, labelSize)
-}
+// labelGive is how far a lane may run into the room of a lug's name before it
+// costs, mm: the name can move a little.
+const labelGive = 0.6
 
 // strandWire adds a strand's wire.
 func (b *board) strandWire(i int) {
@@ -195,7 +194,7 @@ func (b *board) spliceEnd(splice int) route.End {
 
 // leastPair is how far apart the ends of a pair are at least for its twist to
 // be drawn, mm.
-const leastPair = 42
+const leastPair = 14
 
 // twisted reports whether a strand is drawn around the one that it pairs with.
 func (d *Drawing) twisted(s *place.Strand) bool {

@@ -87,6 +87,11 @@ func (d *Drawing) clutterOf() *clutter {
 	for _, m := range d.Marks {
 		c.add(m.Box(), onTag, -1)
 	}
+	for k := range d.Touches {
+		if t := &d.Touches[k]; t.Tag.At != (scene.Point{}) {
+			c.add(t.Tag.Box().Grow(0.4), onTag, -1)
+		}
+	}
 	d.addWords(c)
 	for i := range d.Plan.Parts {
 		if p := &d.Plan.Parts[i]; !p.Box.Empty() {
@@ -109,7 +114,7 @@ func (d *Drawing) addWords(c *clutter) {
 			continue
 		}
 		if l, ok := d.labels[t]; ok {
-			c.add(l.box(s), onWords, -1)
+			c.add(l.Box(), onWords, -1)
 		}
 		c.add(around(s.At, 1.4), onJoint, -1)
 		if s.HasPin {

@@ -13,7 +13,7 @@ func (d *Drawing) collect(b *board, res route.Result) {
 		if !p.Routed || len(p.Points) < 2 {
 			continue
 		}
-		w := Wire{Run: -1, with: -1, Strand: b.strand[i], Points: ease(p.Points), lane: p.Points, Clean: !p.Conflict}
+		w := Wire{Run: -1, with: -1, Strand: b.strand[i], lane: p.Points, Clean: !p.Conflict}
 		if w.Strand < 0 {
 			w.stub, w.A = true, d.Graph.Terms[b.lead[i]].Name
 			w.Look = d.leadLook(b.lead[i])
@@ -24,6 +24,8 @@ func (d *Drawing) collect(b *board, res route.Result) {
 			mouth := b.board.Fans[b.wires[i].A.Index].Mouth
 			w.Mouth = &mouth
 		}
+		w.Root = d.rootOf(w.Strand)
+		w.Points = ease(p.Points, w.Root != nil)
 		w.Tap[0], w.far = b.wires[i].A.Kind == route.OnWire, b.wires[i].A.Far
 		w.shape()
 		d.Wires = append(d.Wires, w)
@@ -77,6 +79,9 @@ const cornerRadius = 2.4
 
 // outline is a wire's lane with rounded bends, from its cable's mouth if any.
 func outline(w *Wire) scene.Outline {
+	if w.Root != nil {
+		return scene.Polyline(cornerRadius, append([]scene.Point{*w.Root}, w.Points...)...)
+	}
 	o := scene.Polyline(cornerRadius, w.Points...)
 	if w.Mouth == nil {
 		return o

@@ -61,6 +61,7 @@ type Drawing struct {
 	Plan      *place.Plan
 	Wires     []Wire
 	Marks     []Mark
+	Touches   []Touch
 	Tags      []Tag
 	Crossings []Crossing
 	Options   Options
@@ -71,6 +72,7 @@ type Drawing struct {
 	soldered  setting.Nets
 	names     [][]place.Line // of parts
 	labels    map[int]label  // of lugs, by terminal
+	tails     map[tail]int   // steps that join what an earlier one left free
 	flows     map[int]flow   // by strand, when a setting is shown
 }
 
@@ -83,6 +85,7 @@ type Wire struct {
 	Points    []scene.Point // corners of its lane, from A to B
 	lane      []scene.Point // as the router has it: without eased jogs
 	Mouth     *scene.Point  // of a pickup's lead: where it leaves its jacket
+	Root      *scene.Point  // of a component's lead: where it leaves the body, short of its bend
 	Tap       [2]bool       // its ends that lie on a cable
 	Outline   scene.Outline
 	box       scene.Rect // of its lane
@@ -169,14 +172,15 @@ func newDrawing(g *wiring.Graph, p *place.Plan, o Options, effort route.Options)
 
 // What a drawing's readers pay for, beyond what the router counts, in mm.
 const (
-	perCrossing = 40
-	perFlaw     = 60
+	perCrossing = 200
+	perFlaw     = 400
 )
 
 // finish gives the wires their looks, and everything its words. It returns what
 // the drawing costs its readers.
 func (d *Drawing) finish() float64 {
 	d.dress()
+	d.tails = tailsOf(d.Graph, d.Options.Steps)
 	slices.SortStableFunc(d.Wires, func(a, b Wire) int { return cmp.Compare(a.Step, b.Step) })
 	d.bareCables()
 	d.findCrossings()
@@ -184,6 +188,8 @@ func (d *Drawing) finish() float64 {
 	d.placeNames()
 	d.placeLabels()
 	d.findFlows()
+	d.findTouches()
+	d.placeTouches()
 	d.placeTags()
 	d.crop()
 	return d.Cost + perFlaw*float64(len(Lint(d)))
@@ -213,6 +219,9 @@ func (d *Drawing) crop() {
 	}
 	for k := range d.Marks {
 		r = r.Union(d.Marks[k].Box())
+	}
+	for k := range d.Touches {
+		r = r.Union(d.Touches[k].Tag.Box())
 	}
 	d.Box = r.Grow(cropRoom)
 }

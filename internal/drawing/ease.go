@@ -11,14 +11,14 @@ const (
 )
 
 // ease turns the small jogs of a lane, which come of terminals that are not
-// quite in line, into slants.
-func ease(points []scene.Point) []scene.Point {
+// quite in line, into slants. A component's lead is bent square to its body.
+func ease(points []scene.Point, lead bool) []scene.Point {
 	out := append([]scene.Point{}, points...)
 	for k := 1; k+2 < len(out); k++ {
 		a, b, c, e := out[k-1], out[k], out[k+1], out[k+2]
 		jog := b.Dist(c)
 		in, on := b.Sub(a).Unit(), e.Sub(c).Unit()
-		if jog >= smallJog || in.X*on.X+in.Y*on.Y < 0.99 || abs(in.X*(c.X-b.X)+in.Y*(c.Y-b.Y)) > 1e-6 {
+		if lead && k == 1 || jog >= smallJog || in.X*on.X+in.Y*on.Y < 0.99 || abs(in.X*(c.X-b.X)+in.Y*(c.Y-b.Y)) > 1e-6 {
 			continue
 		}
 		reach := max(jog*slantTime, slantMin) / 2

@@ -32,8 +32,8 @@ const (
 func Lint(d *Drawing) []Flaw {
 	l := &linter{d: d}
 	for _, rule := range []func(*linter){
-		(*linter).missing, (*linter).conflict, (*linter).ends, (*linter).spacing, (*linter).bodies, (*linter).lugs, (*linter).joints,
-		(*linter).crossings, (*linter).pieces, (*linter).tags, (*linter).words, (*linter).page, (*linter).order, (*linter).looks,
+		(*linter).missing, (*linter).steps, (*linter).conflict, (*linter).ends, (*linter).spacing, (*linter).bodies, (*linter).lugs, (*linter).joints,
+		(*linter).crossings, (*linter).pieces, (*linter).tags, (*linter).words, (*linter).labels, (*linter).page, (*linter).order, (*linter).looks,
 	} {
 		rule(l)
 	}
@@ -63,7 +63,7 @@ func (l *linter) add(rule string, at scene.Point, format string, args ...any) {
 // name is a wire as a flaw calls it.
 func (l *linter) name(i int) string {
 	w := &l.d.Wires[i]
-	return fmt.Sprintf("%s %s (%s to %s)", w.stepText(), w.Look.Word, w.A, w.B)
+	return fmt.Sprintf("%s %s (%s to %s)", l.d.stepText(w, 0), w.Look.Word, w.A, w.B)
 }
 
 // missing: every strand is drawn, once.

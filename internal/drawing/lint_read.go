@@ -120,7 +120,7 @@ func (d *Drawing) wordBoxes() ([]scene.Rect, []string) {
 	}
 	for t := range d.Plan.Spots {
 		if w, ok := d.labels[t]; ok {
-			boxes, names = append(boxes, w.box(&d.Plan.Spots[t])), append(names, d.Plan.Spots[t].Label)
+			boxes, names = append(boxes, w.Box()), append(names, d.Plan.Spots[t].Label)
 		}
 	}
 	return boxes, names
@@ -227,7 +227,7 @@ func (d *Drawing) wordsUnder(box scene.Rect) float64 {
 		if s.Part < 0 || s.InFan || s.InCase || d.inSleeve(t) {
 			continue
 		}
-		if l, ok := d.labels[t]; ok && l.box(s).Overlaps(box) {
+		if l, ok := d.labels[t]; ok && l.Box().Overlaps(box) {
 			cost += onWords
 		}
 		if around(s.At, 1.4).Overlaps(box) || s.HasPin && around(s.Pin, 1.1).Overlaps(box) {

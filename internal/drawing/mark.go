@@ -3,19 +3,17 @@ package drawing
 import (
 	"fmt"
 
-	"loomwright/internal/loom"
 	"loomwright/internal/route"
 	"loomwright/internal/scene"
 )
 
 // Mark is a ground mark: the end of a wire that is drawn no farther, with the
-// wire's step; or the place where a part touches metal.
+// wire's step.
 type Mark struct {
 	Run, Step int
 	Term      int
 	At        scene.Point // where it is soldered
 	Out       int         // heading in quarter turns clockwise from right
-	Touching  bool        // metal on metal: nothing is soldered
 	To        string      // the other end
 }
 
@@ -46,9 +44,6 @@ func (m *Mark) out() scene.Point { return scene.Toward(90 * float64(m.Out)) }
 // tag is the mark's step, beyond its bars.
 func (m *Mark) tag() *Tag {
 	t := &Tag{Step: fmt.Sprint(m.Step), Wire: -1}
-	if m.Touching {
-		t.Step, t.Text = "–", "touches"
-	}
 	w, x := t.widths()
 	reach := markStem + markBars + 0.6 + tagHeight/2
 	if m.Out%2 == 0 {
@@ -70,11 +65,6 @@ func (b *board) placeMarks() {
 		step := d.Options.Steps[s.Run]
 		b.mark(Mark{Run: s.Run, Step: step, Term: s.A.Term, To: d.endName(s.B)})
 		b.mark(Mark{Run: s.Run, Step: step, Term: s.B.Term, To: d.endName(s.A)})
-	}
-	for i, r := range d.Graph.Runs {
-		if r.Wire.Kind == loom.Touching && d.Plan.Spots[r.B].Part >= 0 && d.Plan.Spots[r.A].Part >= 0 {
-			b.mark(Mark{Run: i, Step: d.Options.Steps[i], Term: r.A, To: d.Graph.Terms[r.B].Name, Touching: true})
-		}
 	}
 }
 
@@ -166,8 +156,7 @@ func (b *board) inTheWay(box scene.Rect) float64 {
 	return n
 }
 
-// paintMark is a ground sign (after IEC 60617-02-15-01, earth) on its joint; a
-// part that touches metal has two bars instead.
+// paintMark is a ground sign (after IEC 60617-02-15-01, earth) on its joint.
 func (d *Drawing) paintMark(i int) scene.Group {
 	m := &d.Marks[i]
 	g := scene.Group{ID: fmt.Sprintf("mark-%d", i+1), Class: "mark", Title: m.title(d),
@@ -177,14 +166,9 @@ func (d *Drawing) paintMark(i int) scene.Group {
 	for k, half := range []float64{2.1, 1.35, 0.6} {
 		at := m.At.Add(out.Mul(markStem + float64(k)*markBars/2))
 		line = append(line, scene.Segment(at.Sub(side.Mul(half)), at.Add(side.Mul(half)))...)
-		if m.Touching && k == 1 {
-			break
-		}
 	}
 	g.Items = append(g.Items, scene.Path{Outline: line, Stroke: pen(ink, 0.6)})
-	if !m.Touching {
-		g.Items = append(g.Items, solderDot(m.At)...)
-	}
+	g.Items = append(g.Items, solderDot(m.At)...)
 	g.Items = append(g.Items, paintSleeve(m.tag(), m.tag().At))
 	if d.Options.Setting != nil {
 		g.Fade = fadeRest
@@ -194,8 +178,5 @@ func (d *Drawing) paintMark(i int) scene.Group {
 
 func (m *Mark) title(d *Drawing) string {
 	name := d.Graph.Terms[m.Term].Name
-	if m.Touching {
-		return fmt.Sprintf("%s touches %s: nothing to solder", name, m.To)
-	}
 	return fmt.Sprintf("ground wire from %s to %s, step %d", name, m.To, m.Step)
 }

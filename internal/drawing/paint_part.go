@@ -1,6 +1,7 @@
 package drawing
 
 import (
+	"cmp"
 	"fmt"
 
 	"loomwright/internal/place"
@@ -13,6 +14,9 @@ func (d *Drawing) paintPart(i int) scene.Group {
 	p := &d.Plan.Parts[i]
 	g := scene.Group{ID: fmt.Sprintf("part-%d", i+1), Class: "part", Title: d.partTitle(p), Data: map[string]string{"part": d.partName(p)}}
 	for _, s := range p.Shapes {
+		if s.Kind == "line" {
+			s.Points = d.untilRoots(s.Points)
+		}
 		g.Items = append(g.Items, paintShape(s)...)
 	}
 	for _, n := range d.names[i] {
@@ -84,14 +88,31 @@ func (d *Drawing) paintTerm(t int, soldered []Joint) scene.Group {
 		g.Items = append(g.Items, solderDot(j.At)...)
 	}
 	if l, ok := d.labels[t]; ok {
-		c := faintInk
-		if l.dark {
-			c = paper
-		}
-		g.Items = append(g.Items, scene.Text{Class: "label", At: l.at, Content: s.Label, Size: labelSize,
-			Anchor: scene.Middle, Baseline: scene.Central, Color: c})
+		g.Items = append(g.Items, l.paint()...)
 	}
 	return g
+}
+
+// paint is a lug's name, and its line to the lug where it stands apart.
+func (l *label) paint() []scene.Item {
+	c := faintInk
+	if l.Dark {
+		c = paper
+	}
+	var out []scene.Item
+	if l.leader != nil {
+		out = append(out, line(*l.leader, l.leaderEnd(), ink, 0.25))
+	}
+	g := scene.Group{Place: scene.Transform{Move: l.At}}
+	if l.Upright {
+		g.Place.Turn = -90
+	}
+	for k, s := range l.Lines {
+		y := (float64(k) - float64(len(l.Lines)-1)/2) * place.LabelPitch
+		g.Items = append(g.Items, scene.Text{Class: "label", At: scene.Pt(0, y), Content: s, Size: labelSize,
+			Anchor: scene.Middle, Baseline: scene.Central, Color: c})
+	}
+	return append(out, g)
 }
 
 // termTitle says where a terminal is, in the words of its part file.
@@ -127,7 +148,7 @@ func (d *Drawing) paintPanel(p place.Panel) []scene.Item {
 // panelLabel is a panel's name, outside of it beside the first corner where
 // nothing else is.
 func (d *Drawing) panelLabel(p place.Panel) scene.Text {
-	t := scene.Text{Class: "label", Content: p.Label, Size: 2.3, Style: scene.Style{Italic: true}, Baseline: scene.Central, Color: faintInk}
+	t := scene.Text{Class: "label", Content: cmp.Or(d.plateWords(), p.Label), Size: 2.3, Style: scene.Style{Italic: true}, Baseline: scene.Central, Color: faintInk}
 	for _, c := range []struct {
 		x, y   float64
 		anchor scene.Anchor
@@ -158,6 +179,11 @@ func (d *Drawing) bare(box scene.Rect) bool {
 	}
 	for k := range d.Marks {
 		if d.Marks[k].Box().Overlaps(box) {
+			return false
+		}
+	}
+	for k := range d.Touches {
+		if d.Touches[k].Tag.Box().Overlaps(box) {
 			return false
 		}
 	}

@@ -11,9 +11,7 @@ func (d *Drawing) paintTag(i int) scene.Group {
 	w := &d.Wires[d.Tags[i].Wire]
 	t := &d.Tags[i]
 	g := scene.Group{Class: "tag"}
-	if t.Leader != nil {
-		g.Items = append(g.Items, line(*t.Leader, t.leaderEnd(), ink, 0.3), disc(*t.Leader, 0.35, ink, scene.Color{}))
-	}
+	g.Items = append(g.Items, paintLeader(t)...)
 	g.Items = append(g.Items, paintSleeve(t, t.At))
 	if w.Run >= 0 {
 		g.Data = map[string]string{"run": fmt.Sprint(w.Run)}
@@ -22,6 +20,14 @@ func (d *Drawing) paintTag(i int) scene.Group {
 		g.Fade = fadeRest
 	}
 	return g
+}
+
+// paintLeader is the line of a tag that stands apart.
+func paintLeader(t *Tag) []scene.Item {
+	if t.Leader == nil {
+		return nil
+	}
+	return []scene.Item{line(*t.Leader, t.leaderEnd(), ink, 0.3), disc(*t.Leader, 0.35, ink, scene.Color{})}
 }
 
 // sleeveWhite is the ground of a marker sleeve.

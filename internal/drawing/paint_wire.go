@@ -82,17 +82,43 @@ func (d *Drawing) halos(i int) []scene.Item {
 			continue
 		}
 		if o := d.Wires[i].near(c.At, haloReach); o != nil {
-			width := haloWidth
-			switch {
-			case d.Wires[i].Look.Kind == ComponentLead:
-				width = haloWidth * 0.7
-			case d.Wires[i].with >= 0 || d.Wires[i].Look.Kind == ScreenedCable:
-				width = haloWidth * 1.5
-			}
-			out = append(out, scene.Path{Class: "halo", Outline: o, Stroke: scene.Stroke{Color: paper, Width: width}})
+			out = append(out, scene.Path{Class: "halo", Outline: o, Stroke: scene.Stroke{Color: d.groundAt(c.At), Width: d.Wires[i].haloAt(c.At)}})
 		}
 	}
 	return out
+}
+
+// haloAt is how wide a wire's halo is at a crossing: a cable's is wider where it
+// has its jacket, a pair's where it is twisted.
+func (w *Wire) haloAt(at scene.Point) float64 {
+	switch {
+	case w.Look.Kind == ComponentLead:
+		return haloWidth * 0.7
+	case w.with < 0 && w.Look.Kind != ScreenedCable:
+		return haloWidth
+	}
+	if along := w.distTo(at); along < w.bared[0] || along > w.Length-w.bared[1] {
+		return haloWidth
+	}
+	return haloWidth * 1.5
+}
+
+// groundAt is the colour of what lies under the wires at a place.
+func (d *Drawing) groundAt(at scene.Point) scene.Color {
+	c := paper
+	for _, p := range d.Plan.Panels {
+		if p.Box.Contains(around(at, 0)) {
+			c = cavity
+		}
+	}
+	for i := range d.Plan.Parts {
+		for _, s := range d.Plan.Parts[i].Shapes {
+			if m, ok := materials[s.Fill]; ok && s.IsBody() && s.Holds(at, 0) {
+				c = m.fill
+			}
+		}
+	}
+	return c
 }
 
 // near is the stretch of a wire within a reach of a place on it.

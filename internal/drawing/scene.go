@@ -46,6 +46,9 @@ func (d *Drawing) items() []scene.Item {
 	for i := range d.Marks {
 		out = append(out, d.paintMark(i))
 	}
+	for i := range d.Touches {
+		out = append(out, d.paintTouch(i))
+	}
 	for i := range d.Tags {
 		out = append(out, d.paintTag(i))
 	}

@@ -1,9 +1,9 @@
 package drawing
 
 import (
-	"fmt"
 	"math"
 
+	"loomwright/internal/place"
 	"loomwright/internal/scene"
 )
 
@@ -24,7 +24,7 @@ const (
 	tagText   = 2.15
 	tagHeight = 2.7
 	tagPad    = 0.55
-	labelSize = 1.8
+	labelSize = place.LabelSize
 )
 
 // widths are those of its two fields.
@@ -54,6 +54,8 @@ const (
 	onJoint    = 90
 	onCrossing = 60
 	onBody     = 3
+	onBend     = 22 // of its own wire
+	hidesBend  = 1.1
 	fromEnd    = 7.0 // mm: the usual distance from the end
 	tagStep    = 0.8
 	oneTag     = 30 // mm: a shorter wire has one tag
@@ -75,13 +77,14 @@ func (d *Drawing) placeTags() {
 	t := &tagger{Drawing: d, clutter: d.clutterOf()}
 	for i := range d.Wires {
 		w := &d.Wires[i]
+		later := d.laterEnd(w)
 		if w.Length < oneTag || w.stub || w.Tap[0] {
-			t.put(t.bestTag(i, 0, w.Length))
+			t.put(t.bestTag(i, max(later, 0), w.Length))
 			continue
 		}
 		for end := range 2 {
 			best := t.bestTag(i, end, w.Length/2)
-			if end == 0 || best.Free && best.Leader == nil || w.Length > oneTagWill && !t.besideFirst(&best) {
+			if end == 0 || end == later || best.Free && best.Leader == nil || w.Length > oneTagWill && !t.besideFirst(&best) {
 				t.put(best)
 			}
 		}
@@ -118,7 +121,7 @@ func (d *tagger) bestTag(i, end int, reach float64) Tag {
 	var best Tag
 	cost := math.Inf(1)
 	for k, text := range w.tagTexts() {
-		t := Tag{Wire: i, End: end, Step: w.stepText(), Text: text}
+		t := Tag{Wire: i, End: end, Step: d.stepText(w, end), Text: text}
 		bonus := 0.0
 		if k == 0 {
 			bonus = wordBonus
@@ -149,13 +152,6 @@ func (w *Wire) tagTexts() []string {
 		return []string{w.Look.Letters}
 	}
 	return []string{w.Look.Word, w.Look.Letters}
-}
-
-func (w *Wire) stepText() string {
-	if w.Step == 0 {
-		return "–"
-	}
-	return fmt.Sprint(w.Step)
 }
 
 // eachPlace goes along a wire's upright and level stretches from one end, and
@@ -201,8 +197,8 @@ func (d *tagger) ownBends(t *Tag, box scene.Rect) float64 {
 	w := &d.Wires[t.Wire]
 	cost := 0.0
 	for k, p := range w.Points {
-		if k > 0 && k < len(w.Points)-1 && around(p, 0.8).Overlaps(box) {
-			cost += 14
+		if k > 0 && k < len(w.Points)-1 && around(p, hidesBend).Overlaps(box) {
+			cost += onBend
 		}
 	}
 	ends := []scene.Point{w.Points[0], w.Points[len(w.Points)-1]}

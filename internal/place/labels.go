@@ -7,29 +7,40 @@ import (
 )
 
 // labels names the lugs that a solderer cannot tell by the picture alone: those
-// of switches, pots and jacks, on the part and beside the lug.
+// of switches, pots, jacks and terminal strips, and the pads that pickups will
+// come to. Each name is kept a place beside its lug.
 func (l *layout) labels(p *Plan) {
 	for i := range p.Parts {
-		it := &l.items[i]
-		if it.use < 0 || it.role == roleSmall || !it.solid() || it.role == roleGround || it.role == rolePickup {
-			continue
-		}
+		terms := l.named(p, i)
 		var taken []scene.Rect
-		for k, t := range l.g.Loom.Uses[it.use].Part.Terminals {
-			s := &p.Spots[l.g.Term(it.use, k)]
-			if s.InFan || s.Kind == "case" || t.Name == "case" {
-				continue
-			}
-			if s.Label == "" {
-				s.Label = shortName(t.Name)
-			}
-			if box, ok := l.labelSpot(p, i, s, taken); ok {
-				s.Words = box.Center()
-				s.Dark = p.Parts[i].darkAt(s.Words)
-				taken = append(taken, box)
+		for _, t := range terms {
+			if w, ok := p.keepLabel(i, t, taken); ok {
+				p.Spots[t].Words = w
+				taken = append(taken, w.Box())
 			}
 		}
 	}
+}
+
+// named gives the lugs of a part their names, and lists those that have one.
+func (l *layout) named(p *Plan, i int) []int {
+	it := &l.items[i]
+	if it.use < 0 || it.role == roleSmall || !it.solid() || it.role == roleGround || it.fan != nil {
+		return nil
+	}
+	var out []int
+	for k, t := range l.g.Loom.Uses[it.use].Part.Terminals {
+		term := l.g.Term(it.use, k)
+		s := &p.Spots[term]
+		if s.Part < 0 || s.InFan || s.InCase {
+			continue
+		}
+		if s.Label == "" {
+			s.Label = shortName(t.Name)
+		}
+		out = append(out, term)
+	}
+	return out
 }
 
 // shortName leaves out the name of the control that a lug belongs to.
@@ -38,32 +49,17 @@ func shortName(name string) string {
 	return strings.ReplaceAll(name, ".", " ")
 }
 
-// labelSpot finds room for a lug's label: inward of it, else around it, on the
-// body and on nothing else.
-func (l *layout) labelSpot(p *Plan, i int, s *Spot, taken []scene.Rect) (scene.Rect, bool) {
-	part := &p.Parts[i]
-	w, h := scene.TextWidth(s.Label, labelSize, scene.Regular), labelSize
-	inward := s.Far.Sub(s.At).Unit()
-	if inward == (scene.Point{}) {
-		inward = part.At.Sub(s.At).Unit()
-	}
-	base := s.Far.Add(inward.Mul(1.5))
-	for _, d := range []scene.Point{inward, inward.Perp(), inward.Perp().Mul(-1), inward.Mul(-1)} {
-		for _, more := range []float64{0.2, 1, 2, 3.2} {
-			from := s.At
-			if d == inward {
-				from = base
-			} else {
-				from = from.Add(d.Mul(1.4))
-			}
-			c := from.Add(scene.Pt(d.X*(w/2+more*0.8), d.Y*(h/2+more)))
-			box := scene.Box(c.X-w/2, c.Y-h/2, w, h)
-			if part.carries(box) && l.clearOf(p, i, box, taken) && !s.before(box) {
-				return box, true
-			}
+// keepLabel finds room for a lug's name on the body and on nothing else.
+func (p *Plan) keepLabel(i, term int, taken []scene.Rect) (Label, bool) {
+	s, part := &p.Spots[term], &p.Parts[i]
+	for _, w := range s.Labels() {
+		box := w.Box()
+		if part.carries(box) && !s.before(box) && p.clearOf(i, box, taken) && p.Nearest(term, box) {
+			w.Dark = part.darkAt(w.At)
+			return w, true
 		}
 	}
-	return scene.Rect{}, false
+	return Label{}, false
 }
 
 // before reports whether a label lies on the way of a wire out of the lug.
@@ -92,10 +88,10 @@ func (p *Part) carries(box scene.Rect) bool {
 		}
 		top = on
 	}
-	return p.Case == nil || p.Case.Round || p.Shapes[top].Box != p.Case.Box // a narrow rim is for joints
+	return p.Case == nil || p.Shapes[top].Box != p.Case.Box // the case is for joints
 }
 
-func (l *layout) clearOf(p *Plan, i int, box scene.Rect, taken []scene.Rect) bool {
+func (p *Plan) clearOf(i int, box scene.Rect, taken []scene.Rect) bool {
 	for _, t := range taken {
 		if t.Grow(0.4).Overlaps(box) {
 			return false
@@ -107,10 +103,20 @@ func (l *layout) clearOf(p *Plan, i int, box scene.Rect, taken []scene.Rect) boo
 		}
 	}
 	for _, s := range p.Parts[i].Shapes {
-		if (s.Stem || s.Kind == "line") && s.Box.Grow(0.4).Overlaps(box) {
+		if (s.Stem || s.Kind == "line") && s.Box.Grow(0.2).Overlaps(box) {
 			return false
 		}
 	}
+	for k := range p.Parts {
+		if k != i && p.Parts[k].Box.Grow(0.5).Overlaps(box) {
+			return false
+		}
+	}
+	return p.clearOfSpots(i, box)
+}
+
+// clearOfSpots keeps a label off the lugs of its part and what leaves them.
+func (p *Plan) clearOfSpots(i int, box scene.Rect) bool {
 	for t := range p.Spots {
 		s := &p.Spots[t]
 		if s.Part != i || s.InCase {
@@ -119,7 +125,7 @@ func (l *layout) clearOf(p *Plan, i int, box scene.Rect, taken []scene.Rect) boo
 		if s.Inside && s.before(box) {
 			return false
 		}
-		if around2(s.At, s.At).Grow(1.5).Overlaps(box) || s.HasPin && around2(s.Pin, s.Pin).Grow(1.1).Overlaps(box) {
+		if around2(s.At, s.At).Grow(1.45).Overlaps(box) || s.HasPin && around2(s.Pin, s.Pin).Grow(1.1).Overlaps(box) {
 			return false
 		}
 	}

@@ -107,9 +107,8 @@ type Spot struct {
 	Inside bool // lies on its part's body
 	InFan  bool
 	InCase bool
-	Label  string
-	Words  scene.Point // middle of its label; zero: no room
-	Dark   bool        // the label stands on dark ground
+	Label  string // its name beside it; "": the part's name says it
+	Words  Label  // where its name is kept room; without lines: nowhere
 }
 
 // Panel is what parts sit in: a cavity or a plate.
