@@ -215,11 +215,16 @@ func BenchmarkRefuted(b *testing.B) {
 	}
 }
 
-// BenchmarkTwoLevers reports the joins found for 25 settings and the bound proved.
+// leversSeries are two levers whose sounds follow one another, where no group can
+// be searched on its own.
+var leversSeries = strings.NewReplacer(") parallel (", ") series (").Replace(leversOff)
+
+// BenchmarkTwoLevers reports the joins found for 25 settings and the bound proved:
+// by Find, and by the search of the whole alone, which knows nothing of groups.
 func BenchmarkTwoLevers(b *testing.B) {
-	for name, text := range map[string]string{"four sounds and off": leversOff, "five sounds": leversPhase} {
-		b.Run(name, func(b *testing.B) {
-			l := read(b, "bench", text)
+	for _, c := range []struct{ name, text string }{{"four sounds and off", leversOff}, {"five sounds", leversPhase}, {"in series", leversSeries}} {
+		b.Run(c.name, func(b *testing.B) {
+			l := read(b, "bench", c.text)
 			known := shipped(b)
 			before := cpuTime()
 			for b.Loop() {
@@ -230,6 +235,16 @@ func BenchmarkTwoLevers(b *testing.B) {
 				b.ReportMetric(float64(r.Wirings[0].Count), "joins")
 				b.ReportMetric(float64(r.Bound), "bound")
 				b.ReportMetric(float64(r.Conflicts), "conflicts")
+			}
+			b.ReportMetric(float64(cpuTime()-before)/float64(b.N)/1e6, "cpu-ms/op")
+		})
+		b.Run(c.name+", as a whole", func(b *testing.B) {
+			p := wholePuzzle(b, c.text)
+			before := cpuTime()
+			for b.Loop() {
+				out := encode(p, allRules().settle(p), sat.Options{}).minimise(&effort{left: DefaultConflicts}, nil)
+				b.ReportMetric(float64(out.joins), "joins")
+				b.ReportMetric(float64(out.bound), "bound")
 			}
 			b.ReportMetric(float64(cpuTime()-before)/float64(b.N)/1e6, "cpu-ms/op")
 		})

@@ -131,26 +131,32 @@ func (e *encoding) take(out *outcome, f *effort) {
 	e.settle(out, f)
 }
 
-// Conflicts of the first try to improve, of all neighbourhoods between two tries
-// at most, and of one neighbourhood at least.
+// Conflicts of the first try to improve, and of the neighbourhoods after a try at
+// most. In a puzzle of many settings neighbourhoods are what helps: they get
+// several times as much as the tries.
 const (
-	firstTry       = 200
-	mostNeighbours = 1500
-	neighbourhood  = 60
+	firstTry         = 200
+	mostNeighbours   = 1500
+	manySettings     = 12
+	neighboursAmount = 4
 )
 
 // improve takes tries at fewer joins in turn with neighbourhoods of the best,
 // until fewer are refuted or the effort is spent.
 func (e *encoding) improve(out *outcome, f *effort) {
-	try := int64(firstTry)
-	for out.bound < out.joins && !f.out() {
+	near := e.newNeighbourhoods()
+	for try := int64(firstTry); out.bound < out.joins && !f.out(); {
 		switch e.solve(f, try, e.more(out.joins-1).Not()) {
 		case sat.Sat:
 			e.take(out, f)
 		case sat.Unsat:
 			out.bound = out.joins
 		case sat.Unknown:
-			if !e.neighbours(out, f, min(try, mostNeighbours)) {
+			most := min(try, mostNeighbours)
+			if len(e.p.settings) > manySettings {
+				most = neighboursAmount * try
+			}
+			if !near.search(out, f, most) {
 				try *= 2
 			}
 		}
