@@ -105,7 +105,7 @@ func (d *Desk) stageTable(a Ask) (*meter.Table, error) {
 
 // stageLine holds one answer against what a right loom can show.
 func stageLine(t *meter.Table, l meter.Line, said string) StageLine {
-	out := StageLine{Line: l, Right: rightWords(l), Said: said}
+	out := StageLine{Line: l, Right: stageRight(l), Said: said}
 	if said == "" {
 		return out
 	}
@@ -126,8 +126,8 @@ func stageLine(t *meter.Table, l meter.Line, said string) StageLine {
 	return out
 }
 
-// rightWords says what a right loom shows, and what a bare 1 means.
-func rightWords(l meter.Line) string {
+// stageRight says what a right loom shows, and what a bare 1 means.
+func stageRight(l meter.Line) string {
 	if l.Lo == "1" {
 		return "1 at the left: no path"
 	}
