@@ -21,7 +21,7 @@ import (
 // Codes lists the record of every diagnostic code, sorted: help, man page and
 // documentation are made from it.
 func Codes() []diag.Code {
-	out := slices.Concat(source.Codes(), place.Codes, drawing.Codes, []diag.Code{unproved}, meter.Codes, synthesis.Codes, swap.Codes, electrics.Codes, part.Codes, loom.Codes, wiring.Codes, proof.Codes())
+	out := slices.Concat(source.Codes(), place.Codes, drawing.Codes, []diag.Code{unproved}, keptCodes, meter.Codes, synthesis.Codes, swap.Codes, electrics.Codes, part.Codes, loom.Codes, wiring.Codes, proof.Codes())
 	slices.SortFunc(out, func(a, b diag.Code) int { return strings.Compare(a.Code, b.Code) })
 	return out
 }

@@ -35,12 +35,15 @@ type DrawOptions struct {
 	Page   string        // "", "a4", "letter"
 	Grey   bool          // for black-and-white print
 	DPI    float64       // of a PNG; 0: 150
+
+	Earlier *Earlier // nil: none; what can stay where it was, stays
 }
 
 // Drawn is a drawing in one of the formats; Picture is nil where the loom
-// cannot be drawn.
+// cannot be drawn. Kept is the drawing to be given as the earlier one next time.
 type Drawn struct {
 	Picture   []byte
+	Kept      []byte
 	Crossings int
 	Findings  diag.List
 }
@@ -51,7 +54,13 @@ func (b *Bench) Draw(name, data string, o DrawOptions) (Drawn, error) {
 	if g == nil {
 		return Drawn{Findings: list}, nil
 	}
-	opts := drawing.Options{Front: o.Front, Page: pageOf(o.Page), Steps: build.Order(g).StepOfRun(len(g.Runs))}
+	earlier, more := readEarlier(o.Earlier)
+	if list = append(list, more...); more.HasErrors() {
+		return Drawn{Findings: list}, nil
+	}
+	list = append(list, ofAnother(earlier, o.Earlier, g)...)
+	earlier = loosened(earlier, g)
+	opts := drawing.Options{Front: o.Front, Page: pageOf(o.Page), Steps: build.Order(g).StepOfRun(len(g.Runs)), Previous: earlier}
 	if o.Marks {
 		opts.Grounds = drawing.AsMarks
 	}
@@ -67,7 +76,7 @@ func (b *Bench) Draw(name, data string, o DrawOptions) (Drawn, error) {
 			}
 		}
 	}
-	plans, more := place.Lay(g, place.Options{})
+	plans, more := place.Lay(g, place.Options{Keep: earlier.Keep()})
 	list = append(list, more...)
 	if len(plans) == 0 {
 		return Drawn{Findings: list}, nil
@@ -80,7 +89,10 @@ func (b *Bench) Draw(name, data string, o DrawOptions) (Drawn, error) {
 		s.Items = append(s.Items, banner(s, warn))
 		out.Findings = append(out.Findings, drawnUnproved(g, warn))
 	}
-	out.Picture, err = paint(s, o)
+	if out.Picture, err = paint(s, o); err != nil {
+		return out, err
+	}
+	out.Kept, err = writeKept(d.Save())
 	return out, err
 }
 

@@ -1,7 +1,10 @@
 package cli
 
 import (
+	"errors"
 	"fmt"
+	"io/fs"
+	"os"
 	"path/filepath"
 	"slices"
 	"strings"
@@ -9,19 +12,27 @@ import (
 	"github.com/spf13/cobra"
 
 	"loomwright/internal/bench"
+	"loomwright/internal/diag"
 )
 
 func (a *app) drawCommand() *cobra.Command {
 	var o bench.DrawOptions
-	var out, grounds string
+	var out, grounds, keep string
 	cmd := &cobra.Command{
 		Use:   "draw FILE",
 		Short: "Draw a loom to scale from the solder side (SVG, PDF or PNG)",
 		Long: `Draw places the parts to scale, as seen from the solder side, and routes every
 wire in a lane of its own, with its colour and solder step at both ends. The
-ending of the -o file picks the format: .svg, .pdf or .png.`,
-		Example: "  loomwright draw guitar.yaml -o guitar.pdf --page a4\n  loomwright draw guitar.yaml --with \"lever neck\" -o neck.svg",
-		Args:    cobra.ExactArgs(1),
+ending of the -o file picks the format: .svg, .pdf or .png.
+
+Drawn again after a change, a loom is laid out anew, and may look quite different.
+--keep FILE keeps the places and lanes of this drawing in FILE, and leaves those
+that FILE has where they were: one more join then moves no other wire unless it
+must. The first time, FILE need not be there. To lay out anew, remove it; to move a
+part, write place: in the loom file.`,
+		Example: "  loomwright draw guitar.yaml -o guitar.pdf --page a4\n  loomwright draw guitar.yaml --with \"lever neck\" -o neck.svg\n" +
+			"  loomwright draw guitar.yaml -o guitar.svg --keep guitar.drawing.json",
+		Args: cobra.ExactArgs(1),
 		RunE: func(_ *cobra.Command, args []string) error {
 			b, err := a.bench()
 			if err != nil {
@@ -31,10 +42,11 @@ ending of the -o file picks the format: .svg, .pdf or .png.`,
 				return err
 			}
 			o.Marks = grounds == "marks"
-			return a.draw(b, args[0], out, o)
+			return a.draw(b, args[0], out, keep, o)
 		},
 	}
 	cmd.Flags().StringVarP(&out, "output", "o", "", "file to write (default: SVG on standard output)")
+	cmd.Flags().StringVar(&keep, "keep", "", "file that keeps places and lanes from drawing to drawing")
 	cmd.Flags().StringVar(&o.With, "with", "", `light the live path of a setting: "lever neck"`)
 	cmd.Flags().BoolVar(&o.Front, "front", false, "mirrored, as seen through the guitar from the front")
 	cmd.Flags().Var(choice(&grounds, "wires", "wires", "marks"), "grounds", "grounds between cases as wires or as marks")
@@ -56,24 +68,59 @@ func pictureFormat(file string) (bench.PictureFormat, error) {
 	return "", fmt.Errorf("%s: pictures end in .svg, .pdf or .png", file)
 }
 
-func (a *app) draw(b *bench.Bench, name, out string, o bench.DrawOptions) error {
+func (a *app) draw(b *bench.Bench, name, out, keep string, o bench.DrawOptions) error {
 	data, err := a.read(name)
 	if err != nil {
+		return err
+	}
+	if o.Earlier, err = a.earlier(keep); err != nil {
 		return err
 	}
 	d, err := b.Draw(name, data, o)
 	if err != nil {
 		return err
 	}
-	a.printFindings(b, name, data, d.Findings)
+	a.printDrawn(b, name, data, o.Earlier, d.Findings)
 	if d.Picture == nil {
 		return errFindings
 	}
 	if out == "" || out == "-" {
-		_, err := a.streams.Out.Write(d.Picture)
+		_, err = a.streams.Out.Write(d.Picture)
+	} else {
+		err = replaceFile(out, string(d.Picture))
+	}
+	if err != nil || keep == "" {
 		return err
 	}
-	return replaceFile(out, string(d.Picture))
+	return replaceFile(keep, string(d.Kept))
+}
+
+// earlier reads what an earlier drawing left in a file; nil when there is none.
+func (a *app) earlier(name string) (*bench.Earlier, error) {
+	if name == "" {
+		return nil, nil
+	}
+	if name == "-" {
+		return nil, errors.New("--keep needs a file: it is read and written")
+	}
+	if _, err := os.Stat(name); errors.Is(err, fs.ErrNotExist) {
+		return nil, nil
+	}
+	data, err := a.read(name)
+	return &bench.Earlier{Name: name, Data: data}, err
+}
+
+// printDrawn prints findings about the loom, and about the earlier drawing.
+func (a *app) printDrawn(b *bench.Bench, name, data string, e *bench.Earlier, l diag.List) {
+	var loom diag.List
+	for _, d := range l {
+		if e != nil && d.Span.File == e.Name {
+			printSnippet(a.streams.Err, diag.NewText(e.Name, e.Data), d)
+			continue
+		}
+		loom = append(loom, d)
+	}
+	a.printFindings(b, name, data, loom)
 }
 
 // choiceValue is a flag that takes one of a few words.
