@@ -4,7 +4,6 @@ package bench
 
 import (
 	"cmp"
-	"fmt"
 	"time"
 
 	"loomwright/internal/diag"
@@ -47,7 +46,8 @@ func (b *Bench) Sheet(name, data string, o SheetOptions) (Sheeted, error) {
 	}
 	if !o.Empty {
 		proofs, _ := meter.Stages(l, stagesOf(g), meter.Options{})
-		in.Readings = func(stage int) []string { return readingLines(proofs, stage) }
+		takes := takesOf(g, proofs)
+		in.Readings = func(stage int) []sheet.Take { return takes[stage] }
 	}
 	d := sheet.Compose(in)
 	var out []byte
@@ -70,28 +70,6 @@ func printOf(o SheetOptions) sheet.Print {
 	}
 	return p
 }
-
-// readingLines puts the readings after a stage of work in lines for paper.
-func readingLines(proofs []meter.Proof, stage int) []string {
-	if stage >= len(proofs) {
-		return nil
-	}
-	var out []string
-	for _, l := range proofs[stage].Lines {
-		shows := l.Shows
-		switch {
-		case l.Lo == "" || l.Lo == "OL" || l.Lo == "1":
-			shows += overWords[l.Lo]
-		case l.Lo != l.Hi:
-			shows = fmt.Sprintf("%s (%s to %s)", l.Shows, l.Lo, l.Hi)
-		}
-		out = append(out, fmt.Sprintf("%s **Right: %s.**", l.Do, shows))
-	}
-	return out
-}
-
-// overWords explain what a meter shows of an open circuit.
-var overWords = map[string]string{"OL": " (open)", "1": " (at the left: open)"}
 
 // MadeRow is what became of one row of a table of customers: a loom file and its
 // sheet, or why there is none.

@@ -67,7 +67,7 @@ func (d *describer) owned(term int) bool {
 
 func (d *describer) leadWords(term int) string {
 	if is(d.g, term, "ground") {
-		return fmt.Sprintf("The wire of %s", use(d.g, term).Name)
+		return fmt.Sprintf("The wire of the %s (%s)", use(d.g, term).Part.Name, use(d.g, term).Name)
 	}
 	return fmt.Sprintf("Lead %s", d.name(term))
 }

@@ -5,13 +5,15 @@ import (
 	"slices"
 	"strings"
 
+	"loomwright/internal/proof"
 	"loomwright/internal/scene"
 )
 
 // Measures of the player's card, mm.
 const (
 	cardWidth = 150.0
-	faceWidth = 66.0
+	faceWidth = 62.0
+	faceGap   = 8.0 // between the controls and the table
 	faceMost  = 62.0
 	cardPad   = 4.0
 	cardLine  = 4.4
@@ -45,7 +47,7 @@ func cardScene(in *Input, all []control) scene.Scene {
 	}
 	x := cardPad
 	if len(all) > 0 {
-		x += faceWidth + 4
+		x += faceWidth + faceGap
 	}
 	s.Items = append(s.Items, scene.Group{Place: scene.Moved(x, head+cardPad-2), Items: rows})
 	return s
@@ -77,14 +79,14 @@ func cardFace(in *Input, all []control) ([]scene.Item, float64) {
 	return items, y
 }
 
-// says is what a control does: its positions in order, what turning it does in
-// the settings where it acts.
+// says is what a control does beyond its name: its positions in order, and
+// where its knobs act.
 func (c *control) says(in *Input) string {
 	var words []string
 	for i := range in.Graph.Knobs {
 		k := &in.Graph.Knobs[i]
 		if &in.Graph.Loom.Uses[k.Use] == c.use {
-			words = append(words, turning(in, k.Name))
+			words = append(words, nonEmpty(turning(in, k.Name))...)
 		}
 	}
 	for i := range in.Graph.Switches {
@@ -104,20 +106,36 @@ func (c *control) says(in *Input) string {
 	return "**" + c.use.Name + "** " + strings.Join(words, "; ")
 }
 
-// turning is what a knob does, over all settings.
+// turning is what a knob does, where its name does not tell, and with which
+// settings, where it does not act in all that sound.
 func turning(in *Input, knob string) string {
-	var does []string
+	var does, acts []string
+	sounding := 0
 	for i := range in.Rows {
+		if in.Rows[i].Output == proof.Sounding {
+			sounding++
+		}
 		for _, k := range in.Rows[i].Knobs {
-			if k.Knob == knob && !slices.Contains(does, strings.TrimSuffix(k.Does, " of")) {
-				does = append(does, strings.TrimSuffix(k.Does, " of"))
+			if k.Knob != knob {
+				continue
+			}
+			acts = append(acts, in.Rows[i].Name)
+			if d := strings.TrimSuffix(k.Does, " of"); !slices.Contains(does, d) {
+				does = append(does, d)
 			}
 		}
 	}
-	if len(does) == 0 {
-		return "turn: nothing"
+	var words []string
+	if len(does) > 1 || len(does) == 1 && !strings.Contains(knob, does[0]) {
+		words = append(words, strings.Join(does, ", "))
 	}
-	return "turn: " + strings.Join(does, ", ")
+	switch {
+	case len(acts) == 0:
+		return "does nothing"
+	case len(acts) < sounding:
+		words = append(words, "acts with "+strings.Join(acts, ", "))
+	}
+	return strings.Join(words, "; ")
 }
 
 // face is a control as the player sees it: a knob with its pointer, a lever in
@@ -162,7 +180,7 @@ func (c *control) face(at scene.Point, k float64) []scene.Item {
 func cardTable(in *Input, face bool) ([]scene.Item, float64) {
 	width := cardWidth - 2*cardPad
 	if face {
-		width -= faceWidth + 4
+		width -= faceWidth + faceGap
 	}
 	var items []scene.Item
 	y := 0.0

@@ -41,7 +41,7 @@ func newCloseUps(in *Input) *closeUps {
 	c := &closeUps{in: in, first: in.Plan.StepOfRun(len(in.Graph.Runs))}
 	for _, it := range onWhite(in.Drawing.Scene()).Items {
 		if g, ok := it.(scene.Group); ok && g.Class == "loom" {
-			c.items = g.Items
+			c.items = onWhiteCavity(g.Items)
 		}
 	}
 	for _, it := range c.items {
@@ -55,6 +55,18 @@ func newCloseUps(in *Input) *closeUps {
 		}
 	}
 	return c
+}
+
+// onWhiteCavity is a drawing with its cavity left white: a tint costs ink and
+// takes contrast from what is pale.
+func onWhiteCavity(items []scene.Item) []scene.Item {
+	out := items
+	for _, it := range items {
+		if p, ok := it.(scene.Path); ok && p.Class == "cavity" {
+			out = recoloured(out, p.Fill, scene.White)
+		}
+	}
+	return out
 }
 
 // views draws the close-ups of a step: one, or two where its ends lie far apart.

@@ -82,8 +82,10 @@ func contentWords(d *Document) []string {
 			add(b.Do, b.Good)
 			add(b.Notes...)
 		case Reading:
-			add(b.Stage)
-			add(b.Lines...)
+			add(b.Title)
+			for _, t := range b.Takes {
+				add(t.Stand, t.Do, t.Right)
+			}
 		}
 	}
 	return out
@@ -210,9 +212,9 @@ func TestCloseUps(t *testing.T) {
 // What the meter says fills the slots; without it there is a line.
 func TestReadings(t *testing.T) {
 	in := example(t, few[0])
-	in.Readings = func(stage int) []string {
+	in.Readings = func(stage int) []Take {
 		if stage == 0 {
-			return []string{"volume.ccw to volume.case: joined"}
+			return []Take{{Do: "capacitor", Right: "22n", Before: true}, {Do: "volume.ccw to volume.case", Right: "joined"}}
 		}
 		return nil
 	}
@@ -222,7 +224,7 @@ func TestReadings(t *testing.T) {
 			got = append(got, r)
 		}
 	}
-	if len(got) != len(in.Plan.Stages) || len(got[0].Lines) != 1 || len(got[1].Lines) != 0 {
+	if len(got) != len(in.Plan.Stages)+1 || len(got[0].Takes) != 1 || got[0].Takes[0].Do != "capacitor" || len(got[1].Takes) != 1 || len(got[2].Takes) != 0 {
 		t.Errorf("slots %+v", got)
 	}
 }

@@ -74,9 +74,10 @@ type Figure struct {
 	Caption       string
 }
 
-// Step is one solder step.
+// Step is one solder step, or several that are one piece of work.
 type Step struct {
 	Number int
+	To     int // number of the last of several; 0: one step
 	Do     string
 	Notes  []string
 	Good   string
@@ -84,11 +85,19 @@ type Step struct {
 	Last   bool          // of its stage: a reading follows
 }
 
-// Reading is the slot after a stage: what the meter should show, or a line to
+// Reading is a slot for what the meter shows: readings to take, or a line to
 // write on.
 type Reading struct {
-	Stage string
-	Lines []string
+	Title string
+	Takes []Take
+}
+
+// Take is one reading to take.
+type Take struct {
+	Stand  string // where switches and knobs stand; "": it does not matter
+	Do     string
+	Right  string // what a right loom shows
+	Before bool   // taken before the stage is soldered, on the loose part
 }
 
 // Page is a whole page on paper, made for its size; a figure on a screen.

@@ -24,6 +24,8 @@ svg{max-width:100%;height:auto;vertical-align:middle}figure{margin:1rem 0}figcap
 .step .number{font-weight:700;font-size:1.3rem}.step p{margin:.1rem 0}.step .good{color:#5b6067;font-size:.85rem}
 .step input,li input,td input{width:1.1rem;height:1.1rem;flex:none}
 .reading{background:#f1f2f2;border:1px solid #a9adb1;border-radius:.4rem;padding:.6rem;margin:.8rem 0}
+.stand{margin:.7rem 0 .1rem;font-weight:700;font-size:.85rem}.take{display:grid;grid-template-columns:1.4rem 1fr minmax(7rem,14rem);gap:.5rem;padding:.35rem 0;border-top:1px solid #d3d5d7}
+.take input{width:1.1rem;height:1.1rem;margin:.2rem 0}
 .reading hr{border:0;border-bottom:1px solid #5b6067;margin:1.6rem 0 .2rem}
 @media (max-width:45rem){.step{grid-template-columns:4rem 1fr}.step .views{grid-column:2}}
 @media print{.step,tr,figure{break-inside:avoid}}`
@@ -160,7 +162,7 @@ func (p *page) cell(c Cell, head string) {
 }
 
 func (p *page) step(b Step) {
-	p.line(`<section class="step" id="step-%d"><label class="number"><input type="checkbox"> %d</label><div><p>%s</p>`, b.Number, b.Number, rich(b.Do))
+	p.line(`<section class="step" id="step-%d"><label class="number"><input type="checkbox"> %s</label><div><p>%s</p>`, b.Number, b.label(), rich(b.Do))
 	for _, n := range b.Notes {
 		p.line(`<p>%s</p>`, rich(n))
 	}
@@ -175,11 +177,16 @@ func (p *page) step(b Step) {
 }
 
 func (p *page) reading(b Reading) {
-	p.line(`<aside class="reading"><b>Reading after “%s”</b>`, html.EscapeString(b.Stage))
-	for _, l := range b.Lines {
-		p.line(`<p><label><input type="checkbox"> %s</label></p>`, rich(l))
+	p.line(`<aside class="reading"><b>%s</b>`, rich(b.Title))
+	stand := ""
+	for _, t := range b.Takes {
+		if t.Stand != stand && t.Stand != "" {
+			p.line(`<p class="stand">%s</p>`, rich(t.Stand))
+		}
+		stand = t.Stand
+		p.line(`<label class="take"><input type="checkbox"><span>%s</span><span>right: <b>%s</b></span></label>`, rich(t.Do), rich(t.Right))
 	}
-	if len(b.Lines) == 0 {
+	if len(b.Takes) == 0 {
 		p.line(`<hr>`)
 	}
 	p.line(`</aside>`)

@@ -16,11 +16,11 @@ import (
 type Input struct {
 	Graph    *wiring.Graph
 	Rows     []proof.Row
-	Findings diag.List                // errors and warnings are printed
-	Levels   []electrics.Row          // by setting, all knobs up
-	Plan     build.Plan               // of work
-	Drawing  *drawing.Drawing         // with the steps of Plan
-	Readings func(stage int) []string // what the meter should show after a stage of Plan
+	Findings diag.List              // errors and warnings are printed
+	Levels   []electrics.Row        // by setting, all knobs up
+	Plan     build.Plan             // of work
+	Drawing  *drawing.Drawing       // with the steps of Plan
+	Readings func(stage int) []Take // what the meter should show after a stage of Plan
 	Link     Link
 	For      string // whom the sheet is for; printed in the head
 	Date     string // as it is to be printed

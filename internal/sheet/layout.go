@@ -45,7 +45,10 @@ func (f *flow) head(b Head) []chunk {
 		lines = append(lines, wrap(l, width, bodySize)...)
 	}
 	height += 1.6 + bodySize*lineHeight*float64(len(lines))
-	return []chunk{{height: max(height, code+4) + 1, keep: true, paint: func(at scene.Point) []scene.Item {
+	if b.Code != nil {
+		height = max(height, b.Code.height())
+	}
+	return []chunk{{height: height + 1, keep: true, paint: func(at scene.Point) []scene.Item {
 		items, used := setLines(title, at, titleSize, 1.2, ink)
 		more, _ := setLines(lines, at.Add(scene.Pt(0, used+1.6)), bodySize, lineHeight, soft)
 		items = append(items, more...)
@@ -165,48 +168,4 @@ func anonymous(items []scene.Item) []scene.Item {
 		out[i] = it
 	}
 	return out
-}
-
-// reading is the slot for what the meter shows after a stage.
-func (f *flow) reading(b Reading) []chunk {
-	title := wrap("**Reading after “"+b.Stage+"”**", f.width()-2*readingPad, bodySize)
-	out := []chunk{f.washed(title, false, 3)}
-	out[0].keep = true
-	if len(b.Lines) == 0 {
-		return append(out, f.writingLine())
-	}
-	for _, l := range b.Lines {
-		out = append(out, f.washed(wrap(l, f.width()-2*readingPad-6, bodySize), true, 0))
-	}
-	return out
-}
-
-// readingPad is the space inside a reading's ground, mm.
-const readingPad = 2.4
-
-// washed sets lines on a tinted ground, behind a box to tick if wanted.
-func (f *flow) washed(lines [][]span, tick bool, before float64) chunk {
-	height := readingPad + bodySize*lineHeight*float64(len(lines))
-	return chunk{height: height, before: before, paint: func(at scene.Point) []scene.Item {
-		items := []scene.Item{scene.Path{Outline: scene.Rectangle(scene.Box(at.X, at.Y, f.width(), height)), Fill: wash}}
-		left := readingPad
-		if tick {
-			items = append(items, box(at.Add(scene.Pt(readingPad, readingPad/2+0.5)), 3))
-			left += 6
-		}
-		text, _ := setLines(lines, at.Add(scene.Pt(left, readingPad/2)), bodySize, lineHeight, ink)
-		return append(items, text...)
-	}}
-}
-
-// writingLine is a line to write a reading on.
-func (f *flow) writingLine() chunk {
-	const height = 8
-	return chunk{height: height, paint: func(at scene.Point) []scene.Item {
-		y := at.Y + height - readingPad
-		return []scene.Item{
-			scene.Path{Outline: scene.Rectangle(scene.Box(at.X, at.Y, f.width(), height)), Fill: wash},
-			scene.Path{Outline: scene.Segment(scene.Pt(at.X+readingPad, y), scene.Pt(at.X+f.width()-readingPad, y)), Stroke: scene.Stroke{Color: soft, Width: 0.2}},
-		}
-	}}
 }

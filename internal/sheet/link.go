@@ -37,5 +37,5 @@ func (l Link) address() (text, says string) {
 		return text, "this loom on the bench's page"
 	}
 	file := path.Base(strings.ReplaceAll(l.File, `\`, "/"))
-	return l.Base + solderMode + "file=" + url.QueryEscape(file), file
+	return l.Base + solderMode + "file=" + url.QueryEscape(file), "on the bench's page: " + file
 }

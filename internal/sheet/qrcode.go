@@ -1,6 +1,8 @@
 package sheet
 
 import (
+	"strings"
+
 	"loomwright/internal/scene"
 
 	"rsc.io/qr"
@@ -55,16 +57,39 @@ func squares(code *qr.Code, k float64) scene.Outline {
 
 // paint draws the code, or an empty place with its corners marked.
 func (c *Code) paint(at scene.Point) []scene.Item {
-	say := scene.Text{At: at.Add(scene.Pt(c.Size/2, c.Size+1.4)), Content: c.Says, Size: 2.1, Anchor: scene.Middle, Baseline: scene.CapTop, Color: soft}
-	if over := scene.TextWidth(c.Says, say.Size, scene.Regular) - c.Size; over > 0 {
-		say.At.X, say.Anchor = at.X+c.Size, scene.End
+	var items []scene.Item
+	for i, line := range c.caption() {
+		y := c.Size + 0.6 + captionStep*float64(i)
+		items = append(items, scene.Text{At: at.Add(scene.Pt(c.Size/2, y)), Content: line, Size: captionSize, Anchor: scene.Middle, Baseline: scene.CapTop, Color: soft})
 	}
 	if c.Link == "" {
-		return []scene.Item{corners(scene.Box(at.X, at.Y, c.Size, c.Size), 3), say}
+		return append(items, corners(scene.Box(at.X, at.Y, c.Size, c.Size), 3))
 	}
 	dark := scene.Group{Class: "code", Title: c.Says, Place: scene.Moved(at.X, at.Y), Items: []scene.Item{scene.Path{Outline: c.Square, Fill: scene.Black}}}
-	return []scene.Item{dark, say}
+	return append(items, dark)
 }
+
+// Measures of the words under a code, mm.
+const (
+	captionSize = 2.1
+	captionStep = 2.9
+)
+
+// caption is what the code leads to, no wider than the code.
+func (c *Code) caption() []string {
+	var out []string
+	for _, line := range wrap(c.Says, c.Size, captionSize) {
+		text := ""
+		for _, s := range line {
+			text += s.text
+		}
+		out = append(out, strings.TrimSpace(text))
+	}
+	return out
+}
+
+// height is that of the code with its words.
+func (c *Code) height() float64 { return c.Size + 1 + captionStep*float64(len(c.caption())) }
 
 // corners marks the corners of a box.
 func corners(r scene.Rect, length float64) scene.Item {

@@ -37,7 +37,7 @@ func (f *flow) step(b Step) []chunk {
 	height += 2 * stepPad
 	return []chunk{{height: height, before: 0.4, keep: b.Last, paint: func(at scene.Point) []scene.Item {
 		top := at.Add(scene.Pt(0, stepPad))
-		items := f.number(b.Number, top)
+		items := f.number(b.label(), top)
 		x := at.X + numberWidth
 		text, used := setLines(do, scene.Pt(x, top.Y), bodySize, lineHeight, ink)
 		items = append(items, text...)
@@ -51,11 +51,20 @@ func (f *flow) step(b Step) []chunk {
 	}}}
 }
 
-func (f *flow) number(n int, at scene.Point) []scene.Item {
+// label is the number of a step, or of the first and the last.
+func (b *Step) label() string {
+	if b.To > b.Number {
+		return fmt.Sprintf("%d–%d", b.Number, b.To)
+	}
+	return fmt.Sprint(b.Number)
+}
+
+func (f *flow) number(label string, at scene.Point) []scene.Item {
 	line := bodySize * lineHeight
+	size := min(4.4, (numberWidth-7)/scene.TextWidth(label, 1, scene.Bold))
 	return []scene.Item{
 		box(at.Add(scene.Pt(0, (line-4)/2)), 4),
-		scene.Text{At: at.Add(scene.Pt(6, line/2)), Content: fmt.Sprint(n), Size: 4.4, Style: scene.Bold, Baseline: scene.Central, Color: ink},
+		scene.Text{At: at.Add(scene.Pt(6, line/2)), Content: label, Size: size, Style: scene.Bold, Baseline: scene.Central, Color: ink},
 	}
 }
 

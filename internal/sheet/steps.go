@@ -6,6 +6,8 @@ import (
 	"strings"
 
 	"loomwright/internal/build"
+	"loomwright/internal/drawing"
+	"loomwright/internal/loom"
 )
 
 // steps is the order of work in its two parts, with a slot for a reading after
@@ -18,21 +20,94 @@ func steps(in *Input) []Block {
 	ups := newCloseUps(in)
 	out := []Block{Heading{Text: "Soldering", Level: 1}}
 	out = append(out, craft(ups != nil)...)
-	for i := range plan.Steps {
+	out = append(out, untagged(in, &plan)...)
+	for i := 0; i < len(plan.Steps); i++ {
 		s := &plan.Steps[i]
 		if i == 0 || s.Where != plan.Steps[i-1].Where {
 			out = append(out, placeOfWork(s.Where)...)
 		}
 		if i == 0 || s.Stage != plan.Steps[i-1].Stage {
 			out = append(out, Heading{Text: capital(plan.Stages[s.Stage].Name), Level: 3})
+			out = append(out, taken(in, s.Stage, true)...)
 		}
-		last := plan.Stages[s.Stage].Last == s.Number
-		out = append(out, Step{Number: s.Number, Do: s.Do, Notes: append(where(in, s), s.Notes...), Good: s.Good, Views: ups.views(s), Last: last})
-		if last {
-			out = append(out, reading(in, s.Stage))
+		step := Step{Number: s.Number, Do: s.Do, Notes: append(where(in, s), s.Notes...), Good: s.Good}
+		if last := seated(in, &plan, i); last > i {
+			step.To, step.Do, step.Notes = plan.Steps[last].Number, seatWords(in, plan.Steps[i:last+1]), nil
+			i = last
+		}
+		if !in.touches(s) {
+			step.Views = ups.views(s)
+		}
+		step.Last = plan.Stages[s.Stage].Last == max(step.Number, step.To)
+		if out = append(out, step); step.Last {
+			out = append(out, taken(in, s.Stage, false)...)
 		}
 	}
 	return append(out, loose(in)...)
+}
+
+// touches reports whether a step only seats metal on metal.
+func (in *Input) touches(s *build.Step) bool {
+	return in.Graph.Runs[s.Run].Wire.Kind == loom.Touching
+}
+
+// seated is the index of the last of the steps from one on that seat parts on
+// the same metal: one piece of work.
+func seated(in *Input, plan *build.Plan, i int) int {
+	first := &plan.Steps[i]
+	last := i
+	for k := i; k < len(plan.Steps); k++ {
+		s := &plan.Steps[k]
+		if s.Stage != first.Stage || !in.touches(s) || in.Graph.Runs[s.Run].B != in.Graph.Runs[first.Run].B {
+			break
+		}
+		last = k
+	}
+	return last
+}
+
+// seatWords names all that is seated on one piece of metal.
+func seatWords(in *Input, all []build.Step) string {
+	var names []string
+	for _, s := range all {
+		names = append(names, in.Graph.Terms[in.Graph.Runs[s.Run].A].Name)
+	}
+	n := len(names) - 1
+	return fmt.Sprintf("Seat the parts so that %s and %s touch %s: bare metal, no solder.", strings.Join(names[:n], ", "), names[n], in.Graph.Terms[in.Graph.Runs[all[0].Run].B].Name)
+}
+
+// untagged tells which numbers are not in the drawing, so that nobody looks for
+// them.
+func untagged(in *Input, plan *build.Plan) []Block {
+	if in.Drawing == nil {
+		return nil
+	}
+	var touching, tails []string
+	for i := range plan.Steps {
+		s := &plan.Steps[i]
+		switch {
+		case s.Finishes > 0:
+			tails = append(tails, fmt.Sprintf("%d (of %d)", s.Number, s.Finishes))
+		case in.touches(s) && !in.marked(s.Run):
+			touching = append(touching, fmt.Sprint(s.Number))
+		}
+	}
+	var text string
+	if len(touching) > 0 {
+		text += "No tag in the drawing, since parts only touch: " + strings.Join(touching, ", ") + ". "
+	}
+	if len(tails) > 0 {
+		text += "The far end of a wire, tagged with its first step: " + strings.Join(tails, ", ") + "."
+	}
+	if text == "" {
+		return nil
+	}
+	return []Block{Paragraph{Text: strings.TrimSpace(text), Small: true}}
+}
+
+// marked reports whether the drawing has a mark for a run.
+func (in *Input) marked(run int) bool {
+	return slices.ContainsFunc(in.Drawing.Marks, func(m drawing.Mark) bool { return m.Run == run })
 }
 
 // placeOfWork heads one of the two parts of the work.
@@ -63,13 +138,24 @@ func where(in *Input, s *build.Step) []string {
 	return []string{strings.Join(words, "; ") + "."}
 }
 
-// reading is the slot after a stage.
-func reading(in *Input, stage int) Reading {
-	r := Reading{Stage: in.Plan.Stages[stage].Name}
-	if in.Readings != nil {
-		r.Lines = in.Readings(stage)
+// taken is the slot for readings of a stage: before it, if there are any, or
+// after it.
+func taken(in *Input, stage int, before bool) []Block {
+	r := Reading{Title: fmt.Sprintf("Reading after “%s”", in.Plan.Stages[stage].Name)}
+	if before {
+		r.Title = "Read before you solder"
 	}
-	return r
+	if in.Readings != nil {
+		for _, t := range in.Readings(stage) {
+			if t.Before == before {
+				r.Takes = append(r.Takes, t)
+			}
+		}
+	}
+	if before && len(r.Takes) == 0 {
+		return nil
+	}
+	return []Block{r}
 }
 
 // loose tells what is joined to the tails of a loom that is sold without it.
