@@ -67,7 +67,9 @@ func (n *neighbourhoods) search(out *outcome, f *effort, conflicts int64) bool {
 			k.weight = max(k.weight-1, 1)
 		}
 		spent += max(f.spent-before, neighbourhoodCost)
-		n.drift(out, f)
+		if len(n.e.p.settings) > manySettings {
+			n.drift(out, f)
+		}
 	}
 	return better
 }
