@@ -1,7 +1,9 @@
 package loom
 
 import (
+	"fmt"
 	"slices"
+	"strings"
 
 	"loomwright/internal/diag"
 	"loomwright/internal/part"
@@ -15,16 +17,21 @@ func (r *resolver) leads(u *Use, f *UseFile) {
 		return // no pickup: reported as unfit, or as a part that was not found
 	}
 	hasLead := map[int]bool{}
+	var wrong []wrongEnd
 	for _, lead := range code.Leads {
-		r.lead(u, lead, at, hasLead)
+		wrong = append(wrong, r.lead(u, lead, at, hasLead)...)
 	}
 	for _, group := range code.Inside {
 		var ends []int
 		for _, name := range group {
-			ends = append(ends, r.end(u, name, at)...)
+			found := leadEnds(u.Part, name)
+			if ends = append(ends, found...); found == nil {
+				wrong = append(wrong, wrongEnd{"joined inside", name})
+			}
 		}
 		u.Inside = append(u.Inside, ends)
 	}
+	r.misfit(u, f, at, wrong)
 	r.unknownLeads(u, code, at, hasLead)
 	for i := range u.Part.Terminals {
 		if !hasLead[i] {
@@ -59,13 +66,17 @@ func (r *resolver) code(u *Use, f *UseFile) (*part.Code, diag.Span) {
 	return c, f.Code.Span
 }
 
-func (r *resolver) lead(u *Use, lead part.Lead, at diag.Span, hasLead map[int]bool) {
+// lead adds one lead, and returns the ends of it that the pickup does not have.
+func (r *resolver) lead(u *Use, lead part.Lead, at diag.Span, hasLead map[int]bool) (wrong []wrongEnd) {
 	out := Lead{Name: lead.Name}
 	if _, clash := u.Part.Terminal(lead.Name); clash && !slices.Contains(lead.Ends, lead.Name) {
 		r.fail("lead-code", at, "the lead %q has the name of a terminal of %s", lead.Name, u.Part.Name)
 	}
 	for _, name := range lead.Ends {
-		ends := r.end(u, name, at)
+		ends := leadEnds(u.Part, name)
+		if ends == nil {
+			wrong = append(wrong, wrongEnd{lead.Name, name})
+		}
 		if name == "link" && len(ends) == 2 {
 			out.May = ends // one of the two, nobody knows which
 			continue
@@ -76,16 +87,17 @@ func (r *resolver) lead(u *Use, lead part.Lead, at diag.Span, hasLead map[int]bo
 		hasLead[e] = true
 	}
 	u.Leads = append(u.Leads, out)
+	return wrong
 }
 
-// end gives a name in a lead code its terminals: the pickup's own name, or a
+// leadEnds gives a name in a lead code its terminals: the pickup's own name, or a
 // maker's word. "hot" and "ground" are the ends of the customary full sound,
-// "link" the two ends joined in its middle.
-func (r *resolver) end(u *Use, name string, at diag.Span) []int {
-	if i, ok := u.Part.Terminal(name); ok {
+// "link" the two ends joined in its middle. nil: the pickup has no such end.
+func leadEnds(p *part.Part, name string) []int {
+	if i, ok := p.Terminal(name); ok {
 		return []int{i}
 	}
-	hot, link, ground := chainEnds(u.Part)
+	hot, link, ground := chainEnds(p)
 	switch {
 	case name == "hot" && hot >= 0:
 		return []int{hot}
@@ -94,13 +106,45 @@ func (r *resolver) end(u *Use, name string, at diag.Span) []int {
 	case name == "link" && len(link) == 2:
 		return link
 	case name == "bare":
-		if i, ok := u.Part.Terminal("shield"); ok {
+		if i, ok := p.Terminal("shield"); ok {
 			return []int{i}
 		}
 	}
-	d := r.fail("lead-code", at, "the lead code names %q, and %s has no such coil end", name, u.Part.Name)
-	d.Hint = r.nearest(name, u.Part.TerminalNames)
 	return nil
+}
+
+// wrongEnd is a coil end that a lead code gives a lead and the pickup has not.
+type wrongEnd struct{ lead, end string }
+
+// misfit says once what of a lead code the pickup does not have.
+func (r *resolver) misfit(u *Use, f *UseFile, at diag.Span, wrong []wrongEnd) {
+	if len(wrong) == 0 {
+		return
+	}
+	code := "what is written of the leads"
+	if len(f.Leads.Entries) == 0 {
+		code = fmt.Sprintf("the lead code %q", f.Code.Value)
+	}
+	var each []string
+	for _, w := range wrong {
+		each = append(each, fmt.Sprintf("%q (%s)", w.end, w.lead))
+	}
+	d := r.fail("lead-code", at, "%s does not fit %s (%s): it has no coil end %s", code, u.Name, u.Part.Name, orList(each))
+	if len(wrong) == 1 {
+		d.Hint = r.nearest(wrong[0].end, u.Part.TerminalNames)
+	}
+	if d.Hint == "" {
+		d.Hint = "its leads and ends are " + strings.Join(u.Part.LeadNames(), ", ")
+	}
+}
+
+// orList is "a, b or c".
+func orList(words []string) string {
+	last := len(words) - 1
+	if last == 0 {
+		return words[0]
+	}
+	return strings.Join(words[:last], ", ") + " or " + words[last]
 }
 
 // chainEnds returns the hot end, the two joined ends and the ground end of a

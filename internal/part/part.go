@@ -174,6 +174,17 @@ func (p *Part) TerminalNames() []string {
 	return names
 }
 
+// LeadNames lists the terminals that leads can be, in file order.
+func (p *Part) LeadNames() []string {
+	var out []string
+	for _, t := range p.Terminals {
+		if t.Kind == "lead" {
+			out = append(out, t.Name)
+		}
+	}
+	return out
+}
+
 // Knobs lists the names of the part's knobs; a single knob is "".
 func (p *Part) Knobs() []string {
 	var out []string

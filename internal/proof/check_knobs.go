@@ -51,6 +51,9 @@ var volumeWrongWay = &check{diag.Code{Code: "volume-backwards", Severity: diag.E
 	Says: "a volume is full at 0 and silent at 10", Notice: "the knob works the wrong way round"}, func(p *prover, c *check) {
 	for k := range p.g.Knobs {
 		bad := p.rowsWhere(func(i int, r *Row) bool {
+			if r.Unsure {
+				return slices.ContainsFunc(r.Knobs, func(a KnobAct) bool { return a.index == k && a.Does == volumeBackwards })
+			}
 			down := p.moved(r.Setting, k, 0, 0)
 			return len(p.lost(down, p.networks[i])) > len(p.lost(p.networks[i], down)) && !isBlend(p.g, k)
 		})
@@ -169,8 +172,8 @@ var volumesMute = &check{diag.Code{Code: "volumes-mute-all", Severity: diag.Info
 }}
 
 var tonesTogether = &check{diag.Code{Code: "tones-load-together", Severity: diag.Info,
-	Says: "two tones act on the whole sound in a setting", Notice: "either of them darkens both pickups"}, func(p *prover, c *check) {
-	p.tangled(c, func(r *Row) []int { return r.knobsThat(tone) }, "%s each of %s darkens the whole sound", "")
+	Says: "two tones act on the whole sound in a setting", Notice: "where pickups are heard together, turning down either tone darkens both: usual, and no fault"}, func(p *prover, c *check) {
+	p.tangled(c, func(r *Row) []int { return r.knobsThat(tone) }, "%s, turning down any one of %s darkens all that is heard, not its own pickup alone", "")
 }}
 
 // knobsThat lists the knobs that do one thing in a row.

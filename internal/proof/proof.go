@@ -45,7 +45,7 @@ type Row struct {
 	Sound    sound.Expr      `json:"sound"`
 	Heard    string          `json:"heard"`            // the sound in words, coil by coil
 	Short    string          `json:"short"`            // the same, whole pickups by their names
-	Unsure   bool            `json:"unsure,omitempty"` // depends on leads that nobody has told apart; Sound is then one of several
+	Unsure   bool            `json:"unsure,omitempty"` // depends on leads that nobody has told apart; Sound, coil states and LiveRuns are then one of several, Knobs what holds in all
 	Phase    Verdict         `json:"phase"`
 	Hum      Verdict         `json:"hum"`
 	Off      []string        `json:"off,omitempty"`      // coils that are not heard and quiet
@@ -94,6 +94,7 @@ type prover struct {
 	networks    []*network    // one per row, all knobs up
 	pickups     []sound.Named // whole pickups of several coils, for short names
 	readings    [][][2]int    // what the unknown leads can be; at least one, perhaps empty
+	leads       [][2]int      // the one that networks are drawn with: the first, if nobody says otherwise
 	allReadings bool
 	grounds     []grounded // what groundStates has found
 
@@ -127,7 +128,7 @@ func Prove(g *wiring.Graph) Report {
 
 func newProver(g *wiring.Graph) *prover {
 	readings, all := wiring.Readings(g)
-	return &prover{g: g, base: setting.NewBase(g), full: setting.FullUp(g), readings: readings, allReadings: all, pickups: pickupsOf(g)}
+	return &prover{g: g, base: setting.NewBase(g), full: setting.FullUp(g), readings: readings, leads: readings[0], allReadings: all, pickups: pickupsOf(g)}
 }
 
 // pickupsOf lists the pickups whose full sound is more than one coil.
@@ -143,7 +144,7 @@ func pickupsOf(g *wiring.Graph) []sound.Named {
 
 // up is the network of a setting with all knobs up.
 func (p *prover) up(s setting.Setting) *network {
-	return p.draw(new(network), p.base.Contacts(s.At), p.full, p.readings[0])
+	return p.draw(new(network), p.base.Contacts(s.At), p.full, p.leads)
 }
 
 // moved is up with one knob moved, in storage that the next call with the same
@@ -151,7 +152,7 @@ func (p *prover) up(s setting.Setting) *network {
 func (p *prover) moved(s setting.Setting, knob int, turn float64, number int) *network {
 	p.turn = append(p.turn[:0], p.full...)
 	p.turn[knob] = turn
-	return p.draw(&p.spare[number], p.base.Contacts(s.At), p.turn, p.readings[0])
+	return p.draw(&p.spare[number], p.base.Contacts(s.At), p.turn, p.leads)
 }
 
 // walk fills a row for every setting.
@@ -173,7 +174,11 @@ func (p *prover) row(s setting.Setting, n *network) Row {
 		r.Short = r.Heard
 	}
 	p.coilStates(&r, n)
-	r.Knobs = p.knobs(s, n)
+	if r.Unsure {
+		r.Knobs = p.surely(s)
+	} else {
+		r.Knobs = p.knobs(s, n)
+	}
 	r.LiveRuns = p.liveRuns(s, n)
 	return r
 }

@@ -16,7 +16,7 @@ import (
 
 // tally counts what the two opinions were compared on.
 type tally struct {
-	looms, refused, settings, sounding, structures, meshes, unsure, knobs, sameWord, otherWord, wrongWord, ways, runs int
+	looms, refused, settings, sounding, structures, meshes, unsure, knobs, sure, sameWord, otherWord, wrongWord, ways, runs int
 }
 
 func (t *tally) add(o tally) {
@@ -28,6 +28,7 @@ func (t *tally) add(o tally) {
 	t.meshes += o.meshes
 	t.unsure += o.unsure
 	t.knobs += o.knobs
+	t.sure += o.sure
 	t.ways += o.ways
 	t.runs += o.runs
 	t.sameWord += o.sameWord
@@ -131,7 +132,7 @@ func (o *opinions) row(at []int, r *proof.Row) view {
 		o.sound(v, groups, heard, r)
 	}
 	o.coils(name, v, r)
-	v.knobs = o.knobs(name, groups, r)
+	v.knobs = o.knobs(name, groups, v.unsure, r)
 	o.travel(name, at, r)
 	return v
 }
@@ -204,12 +205,16 @@ var wordFits = map[string]map[string]int{
 	"even":     {"load": +1},
 }
 
-func (o *opinions) knobs(name string, groups [][]int, r *proof.Row) []knobAnswer {
+func (o *opinions) knobs(name string, groups [][]int, unsure bool, r *proof.Row) []knobAnswer {
 	mine := o.w.knobAnswers(groups, o.rs[0], o.draws[0])
+	if unsure {
+		o.surely(name, groups, r)
+		return mine
+	}
 	var theirs []knobAnswer
 	for i, k := range r.Knobs {
 		a := knobAnswer{k.Knob, k.Does, strings.Join(k.Mutes, " ")}
-		if i < len(mine) && slices.Contains([]string{"tone", "tone backwards", "bass cut", "load"}, a.does) {
+		if i < len(mine) && tasteful(a.does) {
 			switch wordFits[mine[i].does][a.does] {
 			case 1:
 				o.sameWord++
@@ -227,6 +232,37 @@ func (o *opinions) knobs(name string, groups [][]int, r *proof.Row) []knobAnswer
 		o.disagree(name, "knobs", mine, theirs)
 	}
 	return mine
+}
+
+// surely compares what knobs do whichever lead is which; what a colour is called
+// is a matter of taste here too, so that only knobs and mutes are compared.
+func (o *opinions) surely(name string, groups [][]int, r *proof.Row) {
+	count := map[knobAnswer]int{}
+	for _, reading := range o.rs {
+		for _, a := range o.w.knobAnswers(groups, reading, o.draws[0]) {
+			count[a]++
+		}
+	}
+	for _, k := range r.Knobs {
+		a := knobAnswer{k.Knob, k.Does, strings.Join(k.Mutes, " ")}
+		if tasteful(a.does) {
+			continue
+		}
+		if o.many || count[a] < len(o.rs) {
+			o.disagree(name, "knobs whichever lead is which", count, a)
+		}
+		delete(count, a)
+	}
+	for a, n := range count {
+		if n == len(o.rs) && !o.many && !slices.Contains([]string{"darker", "brighter", "even", "?"}, a.does) {
+			o.disagree(name, "knobs whichever lead is which", a, r.Knobs)
+		}
+	}
+	o.sure += len(r.Knobs)
+}
+
+func tasteful(does string) bool {
+	return slices.Contains([]string{"tone", "tone backwards", "bass cut", "load"}, does)
 }
 
 func (o *opinions) travel(name string, at []int, r *proof.Row) {

@@ -46,7 +46,7 @@ func compareRandom(t *testing.T, from, n uint64, most int) {
 		}
 	})
 	t.Logf("%+v", total)
-	if total.looms+total.refused < int(n) || total.refused > 0 || total.structures < total.looms || total.unsure == 0 || total.meshes == 0 {
+	if total.looms+total.refused < int(n) || total.refused > 0 || total.structures < total.looms || total.unsure == 0 || total.sure == 0 || total.meshes == 0 {
 		t.Error("the looms made up do not show enough")
 	}
 	if total.wrongWord*5000 > total.sameWord {
