@@ -105,6 +105,7 @@ func (d *Desk) Calls(tell func(any)) map[string]func(Ask) any {
 		"cut":     func(a Ask) any { return asEdited(d.bench.Cut(a.Name, a.Text, a.Run)) },
 		"part":    func(a Ask) any { return asEdited(d.bench.SetPart(a.Name, a.Text, a.Part, a.Key, a.Value)) },
 		"know":    func(a Ask) any { return asEdited(d.bench.Know(a.Name, a.Text, a.Part, a.Notes)) },
+		"own":     func(a Ask) any { return asEdited(d.bench.Own(a.Name, a.Text, a.Part, a.Key, a.Value)) },
 		"want":    func(a Ask) any { return asEdited(d.bench.Want(a.Name, a.Text, a.With, a.Value)) },
 		"wishes":  func(a Ask) any { return d.Wishes(a.Name, a.Text) },
 		"place":   func(a Ask) any { return asEdited(d.bench.PlacePart(a.Name, a.Text, a.Part, a.At)) },

@@ -101,14 +101,18 @@ func (p *Plan) write(sounds []PlanSound) string {
 
 // writeOwn puts whole part files below their ids.
 func (p *Plan) writeOwn(out *strings.Builder) {
-	head := "own:\n"
+	written := map[string]bool{}
 	for i := range p.Parts {
-		file, ok := p.Own[p.Parts[i].Is]
-		if !ok || strings.Contains(out.String(), "\n  "+yamlWord(p.Parts[i].Is)+":\n") {
+		id := p.Parts[i].Is
+		file, ok := p.Own[id]
+		if !ok || written[id] {
 			continue
 		}
-		fmt.Fprintf(out, "%s  %s:\n    %s\n", head, yamlWord(p.Parts[i].Is), strings.ReplaceAll(strings.TrimSpace(file), "\n", "\n    "))
-		head = ""
+		if len(written) == 0 {
+			out.WriteString("own:\n")
+		}
+		out.WriteString(ownEntry(id, file))
+		written[id] = true
 	}
 }
 

@@ -143,6 +143,10 @@ func TestFoundSwitch(t *testing.T) {
 	if again != c.Text || len(list) > 0 {
 		t.Errorf("the layout is not the canonical one: %v\n%s", list, c.Text)
 	}
+	swapped, err := d.bench.Own("odd", c.Text, "odd", "switch/again", step.Part)
+	if err != nil || !strings.Contains(swapped, "is: switch/again") || len(d.bench.Check("odd", swapped).Rows) != 2 {
+		t.Error(err, swapped)
+	}
 	found := calls["find"](Ask{Name: "odd", Text: c.Text}).(Found)
 	if len(found.Proved) == 0 || !found.Proved[0] {
 		t.Errorf("no wiring: %+v\n%s", found, c.Text)

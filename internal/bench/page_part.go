@@ -30,6 +30,27 @@ func (b *Bench) Know(name, data, use string, n *LeadNotes) (string, error) {
 	return b.setFields(name, data, use, append(n.fields(), Field{"code", ""}))
 }
 
+// Own writes a part file into a loom, as id, and puts the part in the place of
+// one of the loom.
+func (b *Bench) Own(name, data, use, id, file string) (string, error) {
+	entry := ownEntry(id, file)
+	lines := strings.SplitAfter(data, "\n")
+	at := slices.IndexFunc(lines, func(l string) bool { return strings.HasPrefix(l, "own:") })
+	if at < 0 {
+		entry = "own:\n" + entry
+		at = slices.IndexFunc(lines, func(l string) bool { return strings.HasPrefix(l, "parts:") }) - 1
+	}
+	if at < -1 {
+		return "", fmt.Errorf("this loom has no parts")
+	}
+	return b.setFields(name, strings.Join(slices.Insert(lines, at+1, entry), ""), use, []Field{{"is", id}})
+}
+
+// ownEntry is a part file below its id.
+func ownEntry(id, file string) string {
+	return "  " + yamlWord(id) + ":\n    " + strings.ReplaceAll(strings.TrimSpace(file), "\n", "\n    ") + "\n"
+}
+
 // setFields writes fields of one part, one after another; the others stay.
 func (b *Bench) setFields(name, data, use string, set []Field) (string, error) {
 	for _, f := range set {

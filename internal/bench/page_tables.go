@@ -47,9 +47,9 @@ func (b *Bench) tables(p *Plan) []Table {
 		}
 	}
 	for _, plain := range customary(pickups, controls) {
-		add("the customary ones", plain)
+		add("customary", plain)
 		for _, way := range []struct{ says, word string }{{"split", ""}, {"coils in parallel", " parallel "}} {
-			add(fmt.Sprintf("the customary ones, with the other position: %s", way.says), doubled(plain, pickups, controls, way.word))
+			add(fmt.Sprintf("customary, and moved the other switch: %s", way.says), doubled(plain, pickups, controls, way.word))
 		}
 	}
 	return out

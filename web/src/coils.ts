@@ -57,3 +57,30 @@ export function strip(e: SoundExpr | undefined): SVGTemplateResult | string {
   const w = b.w + 8, h = Math.max(b.h, 11) + 2;
   return svg`<svg class="strip" viewBox="0 0 ${w} ${h}" width=${w} height=${h} aria-hidden="true">${wire(0, h / 2, 4, h / 2)}${b.draw(4, h / 2)}${wire(4 + b.w, h / 2, w, h / 2)}</svg>`;
 }
+
+/** heardAs reads a sound in words for its strip; a pickup of two coils is both in series. */
+export function heardAs(sound: string, names: string[]): SoundExpr {
+  const words = sound.match(/[()]|[^\s()]+/g) ?? [];
+  let at = 0;
+  const term = (): SoundExpr => {
+    const w = words[at++] ?? "";
+    if (w === "reversed") return { ...term(), reversed: true };
+    if (w === "(") {
+      const e = chain();
+      at++;
+      return e;
+    }
+    const coils = names.filter((n) => n.startsWith(w + "."));
+    return coils.length === 2 ? { op: "series", kids: coils.map((name) => ({ op: "coil", name })) } : { op: w === "silent" ? w : "coil", name: w };
+  };
+  const chain = (): SoundExpr => {
+    const kids = [term()];
+    let op = "";
+    while (at < words.length && words[at] !== ")") {
+      op = words[at++];
+      kids.push(term());
+    }
+    return op ? { op, kids } : kids[0];
+  };
+  return chain();
+}

@@ -3,9 +3,16 @@
 import { html, nothing } from "lit";
 import { giveUp, setPart, wired } from "./act.js";
 import { ask, failed, stop } from "./core.js";
+import { keptDraft } from "./plan.js";
 import { store } from "./store.js";
 import { define, View } from "./view.js";
 import type { Found, SynthesisProgress, SynthesisWhy } from "./types.gen.js";
+
+/** use takes a wiring, and shows it on the bench. */
+function use(text: string): void {
+  wired(text);
+  store.set({ mode: "bench", panel: "table" });
+}
 
 class Find extends View {
   private searching = "";
@@ -21,17 +28,18 @@ class Find extends View {
     const missed = (s.loom?.settings ?? []).filter((r) => r.wanted?.met === "no").length;
     return html`<section aria-labelledby="find-head"><h2 id="find-head">Find wiring</h2>
       ${this.searching ? html`<p role="status">Searching … ${this.progress ? `${this.progress.stage}${this.progress.joins ? `, ${this.progress.joins} joins so far` : ""}` : ""}</p>
-          <button @click=${this.cancel}>Stop the search</button>`
+          <button class="stop" @click=${this.cancel}>Stop the search</button>`
         : html`<p>${missed ? `${missed} wanted ${missed === 1 ? "sound is" : "sounds are"} not heard yet.` : "Every wanted sound is heard."} The search finds the fewest wires that make them all.</p>
-          <div class="row-of"><button @click=${this.search}>Find wiring</button>
+          <div class="row-of"><button class="search" @click=${this.search}>Find wiring</button>
           <label class="check"><input type="checkbox" .checked=${this.hum} @change=${(e: Event) => (this.hum = (e.target as HTMLInputElement).checked)}> Hum must cancel where it can</label></div>`}
+      ${s.mode === "bench" && s.name && keptDraft()?.opened === s.name ? html`<p><button @click=${() => store.set({ mode: "new" })}>Back to the choices of parts and sounds</button></p>` : nothing}
       ${this.trouble ? html`<p class="trouble" role="alert">${this.trouble}</p>` : nothing}
       ${this.found && this.of === s.text ? this.result(this.found) : nothing}</section>`;
   }
 
   private result(f: Found) {
     const wirings = f.wirings ?? [];
-    return html`<div role="status">${wirings.map((w, i) => html`<p><button @click=${() => wired(f.texts![i])}>Use ${i === 0 ? "this" : "another"} wiring: ${w.count} joins</button>
+    return html`<div role="status">${wirings.map((w, i) => html`<p><button @click=${() => use(f.texts![i])}>Use ${i === 0 ? "this" : "another"} wiring: ${w.count} joins</button>
         ${f.proved?.[i] ? "✓ proved again by other code" : "! the proof does not hear all of it"}${i === 0 && f.smallest ? "; none has fewer" : ""}
         ${(w.differs ?? []).length ? html`<br>${w.differs!.join("; ")}` : nothing}
         ${(w.noise ?? []).map((n) => html`<br>${n.moment} on the way from ${n.from} to ${n.to}`)}</p>`)}
@@ -58,6 +66,7 @@ class Find extends View {
     this.trouble = "";
     this.found = this.progress = undefined;
     this.requestUpdate();
+    void this.updateComplete.then(() => this.querySelector<HTMLElement>(".stop")?.focus());
     const f = await ask<Found>("search", "find", { name, text, humCancels: this.hum }, undefined, (p) => {
       this.progress = p as SynthesisProgress;
       this.requestUpdate();
@@ -66,11 +75,19 @@ class Find extends View {
     this.searching = "";
     if (f && failed(f)) this.trouble = f.error;
     else if (f) [this.found, this.of] = [f, text];
+    this.ended();
+  }
+
+  /** ended leaves the keyboard at what can be done next. */
+  private ended(): void {
     this.requestUpdate();
+    const here = this.contains(document.activeElement);
+    void this.updateComplete.then(() => here && (this.querySelector<HTMLElement>("[role=status] button") ?? this.querySelector<HTMLElement>(".search"))?.focus());
   }
 
   private cancel(): void {
     this.searching = "";
+    this.ended();
     stop("search");
     store.set({ says: "the search is stopped" });
   }

@@ -28,7 +28,6 @@ async function begin(): Promise<void> {
   const left = own ? undefined : leftDraft();
   if (left) dropLeft(left);
   if (own ?? left) goOn((own ?? left)!);
-  else store.set({ mode: "open" });
 }
 
 /** goOn takes up a loom where it was left. */

@@ -3,6 +3,7 @@
 import { html, nothing } from "lit";
 import { want } from "./act.js";
 import { ask, failed } from "./core.js";
+import "./pick-sound.js";
 import { define, View } from "./view.js";
 import type { Wishes } from "./types.gen.js";
 
@@ -10,7 +11,6 @@ class Wish extends View {
   private open = false;
   private wishes?: Wishes;
   private asked = "";
-  private mine = "";
 
   render() {
     const s = this.state;
@@ -19,31 +19,14 @@ class Wish extends View {
     return html`<details class="wish" ?open=${this.open} @toggle=${(e: Event) => ((this.open = (e.target as HTMLDetailsElement).open), this.requestUpdate())}>
       <summary>${row.wanted ? "Change what is wanted here" : "Say what is wanted here"}</summary>
       <p>With <strong>${row.name}</strong> ${row.wanted ? html`<em>${row.wanted.sound}</em> is wanted.` : "nothing is asked yet."} Tap what you want to hear:</p>
-      ${(this.wishes?.groups ?? []).map((g) => html`<p class="group-name" id=${"wish-" + g.name.replace(/\W/g, "")}>${g.name}</p>
-        <div class="chips" role="group" aria-labelledby=${"wish-" + g.name.replace(/\W/g, "")}>${(g.sounds ?? []).map((w) => html`<button
-          aria-pressed=${this.written(row.name) === w} @click=${() => want(row.name, w)}>${w}</button>`)}</div>`)}
-      <p class="group-name" id="wish-own">Or put it together</p>
-      <div class="chips" role="group" aria-labelledby="wish-own">${(this.wishes?.words ?? []).map((w) => html`<button aria-label=${`add ${w}`} @click=${() => this.add(w)}>${w}</button>`)}</div>
-      <div class="row-of"><input aria-label="The sound in words" .value=${this.mine} spellcheck="false" autocapitalize="off" autocomplete="off"
-          @input=${(e: Event) => (this.mine = (e.target as HTMLInputElement).value)} @keydown=${(e: KeyboardEvent) => e.key === "Enter" && this.wantMine(row.name)}>
-        <button @click=${() => this.wantMine(row.name)}>Want this</button>
-        <button @click=${() => want(row.name, "")} ?disabled=${!row.wanted}>Ask nothing here</button></div>
+      <lw-picker .wishes=${this.wishes} .sound=${this.written(row.name)} .setting=${row.name} @sound=${(e: CustomEvent<string>) => want(row.name, e.detail)}></lw-picker>
     </details>`;
   }
 
   /** written is the wish as the text has it, for the mark on its button. */
   private written(setting: string): string {
     const line = this.state.text.split("\n").find((l) => l.includes(`with: "${setting}"`) || l.includes(`with: ${setting},`));
-    return /hear: ([^,}]+)/.exec(line ?? "")?.[1].trim() ?? "";
-  }
-
-  private add(word: string): void {
-    this.mine = `${this.mine} ${word}`.trim().replace("( ", "(").replace(" )", ")");
-    this.requestUpdate();
-  }
-
-  private wantMine(setting: string): void {
-    if (this.mine.trim()) void want(setting, this.mine.trim());
+    return /hear: ([^,}]+)/.exec(line ?? "")?.[1].trim() ?? (this.state.loom?.settings?.[this.state.chosen]?.wanted ? "wanted" : "");
   }
 
   protected updated(): void {
