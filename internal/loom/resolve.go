@@ -77,7 +77,7 @@ func Read(text *diag.Text, lib *part.Library) (*Loom, diag.List) {
 	l, more := Resolve(doc, &f, lib)
 	list = append(list, more...)
 	if list.HasErrors() {
-		return nil, once(list)
+		return nil, once(slips(list, text))
 	}
 	return l, once(list)
 }
