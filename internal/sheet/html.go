@@ -3,32 +3,12 @@ package sheet
 import (
 	"fmt"
 	"html"
+	"slices"
 	"strings"
 
 	"loomwright/internal/scene"
 	"loomwright/internal/svg"
 )
-
-// style is the look of the HTML form: that of the paper, on one column.
-const style = `:root{color:#1c2127;background:#fff;font:16px/1.45 Go,"Noto Sans","Segoe UI",Arial,sans-serif}
-body{margin:0}main{max-width:60rem;margin:0 auto;padding:1.5rem}
-h1{font-size:2rem;line-height:1.2;margin:0 0 .5rem}h2{border-top:.25rem solid #1c2127;padding-top:.4rem;margin-top:2.5rem}
-h3{margin-top:2rem}h4{margin:1.4rem 0 .3rem}
-header{display:flex;gap:2rem;justify-content:space-between}header svg{flex:none}header p{margin:0;color:#5b6067}
-.small{font-size:.85rem;color:#5b6067}ul{padding-left:1.4rem}ul.ticks{list-style:none;padding-left:0}
-li{margin:.25rem 0}li label{display:flex;gap:.6rem;align-items:baseline}
-.wide{overflow-x:auto;margin:.6rem 0}table{border-collapse:collapse;width:100%;font-size:.9rem}
-th,td{text-align:left;vertical-align:middle;padding:.35rem .4rem;border-bottom:1px solid #a9adb1}th{background:#f1f2f2}
-svg{max-width:100%;height:auto;vertical-align:middle}figure{margin:1rem 0}figcaption{font-size:.85rem;color:#5b6067}
-.step{display:grid;grid-template-columns:4rem 1fr auto;gap:.6rem;border-bottom:1px solid #a9adb1;padding:.6rem 0}
-.step .number{font-weight:700;font-size:1.3rem}.step p{margin:.1rem 0}.step .good{color:#5b6067;font-size:.85rem}
-.step input,li input,td input{width:1.1rem;height:1.1rem;flex:none}
-.reading{background:#f1f2f2;border:1px solid #a9adb1;border-radius:.4rem;padding:.6rem;margin:.8rem 0}
-.stand{margin:.7rem 0 .1rem;font-weight:700;font-size:.85rem}.take{display:grid;grid-template-columns:1.4rem 1fr minmax(7rem,14rem);gap:.5rem;padding:.35rem 0;border-top:1px solid #d3d5d7}
-.take input{width:1.1rem;height:1.1rem;margin:.2rem 0}
-.reading hr{border:0;border-bottom:1px solid #5b6067;margin:1.6rem 0 .2rem}
-@media (max-width:45rem){.step{grid-template-columns:4rem 1fr}.step .views{grid-column:2}}
-@media print{.step,tr,figure{break-inside:avoid}}`
 
 // page writes the HTML form.
 type page struct {
@@ -67,9 +47,9 @@ func (p *page) block(b Block) {
 	case Table:
 		p.table(b)
 	case Figure:
-		p.figure(b.Scene, b.Caption)
+		p.figure(sideways(b.Width == 0), b.Scene, b.Caption)
 	case Page:
-		p.figure(b.Scene(scene.A4), b.Name)
+		p.figure(sideways(true), b.Scene(scene.A4), b.Name)
 	case Step:
 		p.step(b)
 	case Reading:
@@ -128,7 +108,7 @@ func (p *page) list(b List) {
 }
 
 func (p *page) table(b Table) {
-	p.line(`<div class="wide"><table aria-label="%s"><thead><tr>`, html.EscapeString(b.Name))
+	p.line(`<div class="wide"><table%s aria-label="%s"><thead><tr>`, cards(b), html.EscapeString(b.Name))
 	for _, h := range b.Heads {
 		p.line(`<th scope="col">%s</th>`, rich(h))
 	}
@@ -143,12 +123,33 @@ func (p *page) table(b Table) {
 	p.line(`</tbody></table></div>`)
 }
 
+// sideways is the class of a figure that keeps its size on a phone.
+func sideways(yes bool) string {
+	if yes {
+		return ` class="page"`
+	}
+	return ""
+}
+
+// cards is the class of a table whose rows become cards on a phone: not of one to
+// write in, with the same heads twice.
+func cards(b Table) string {
+	if len(b.Heads) != len(slices.Compact(slices.Sorted(slices.Values(b.Heads)))) {
+		return ""
+	}
+	return ` class="cards"`
+}
+
 func (p *page) cell(c Cell, head string) {
 	text := rich(c.Text)
 	if c.Bold {
 		text = "<b>" + text + "</b>"
 	}
-	p.WriteString("<td>")
+	blank := ""
+	if text == "" && c.Scene == nil && !c.Tick {
+		blank = ` class="blank"`
+	}
+	fmt.Fprintf(p, `<td%s data-head="%s"><div>`, blank, html.EscapeString(head))
 	if c.Scene != nil {
 		p.svg(*c.Scene)
 		if text != "" {
@@ -158,7 +159,7 @@ func (p *page) cell(c Cell, head string) {
 	if c.Tick {
 		fmt.Fprintf(p, `<input type="checkbox" aria-label="%s">`, html.EscapeString(head))
 	}
-	p.line("%s</td>", text)
+	p.line("%s</div></td>", text)
 }
 
 func (p *page) step(b Step) {
@@ -192,8 +193,8 @@ func (p *page) reading(b Reading) {
 	p.line(`</aside>`)
 }
 
-func (p *page) figure(s scene.Scene, caption string) {
-	p.line(`<figure>`)
+func (p *page) figure(class string, s scene.Scene, caption string) {
+	p.line(`<figure%s>`, class)
 	p.svg(s)
 	if caption != "" {
 		p.line(`<figcaption>%s</figcaption>`, rich(caption))

@@ -6,7 +6,6 @@ import (
 	"strings"
 
 	"loomwright/internal/build"
-	"loomwright/internal/drawing"
 	"loomwright/internal/loom"
 )
 
@@ -20,7 +19,6 @@ func steps(in *Input) []Block {
 	ups := newCloseUps(in)
 	out := []Block{Heading{Text: "Soldering", Level: 1}}
 	out = append(out, craft(ups != nil)...)
-	out = append(out, untagged(in, &plan)...)
 	for i := 0; i < len(plan.Steps); i++ {
 		s := &plan.Steps[i]
 		if i == 0 || s.Where != plan.Steps[i-1].Where {
@@ -74,40 +72,6 @@ func seatWords(in *Input, all []build.Step) string {
 	}
 	n := len(names) - 1
 	return fmt.Sprintf("Seat the parts so that %s and %s touch %s: bare metal, no solder.", strings.Join(names[:n], ", "), names[n], in.Graph.Terms[in.Graph.Runs[all[0].Run].B].Name)
-}
-
-// untagged tells which numbers are not in the drawing, so that nobody looks for
-// them.
-func untagged(in *Input, plan *build.Plan) []Block {
-	if in.Drawing == nil {
-		return nil
-	}
-	var touching, tails []string
-	for i := range plan.Steps {
-		s := &plan.Steps[i]
-		switch {
-		case s.Finishes > 0:
-			tails = append(tails, fmt.Sprintf("%d (of %d)", s.Number, s.Finishes))
-		case in.touches(s) && !in.marked(s.Run):
-			touching = append(touching, fmt.Sprint(s.Number))
-		}
-	}
-	var text string
-	if len(touching) > 0 {
-		text += "No tag in the drawing, since parts only touch: " + strings.Join(touching, ", ") + ". "
-	}
-	if len(tails) > 0 {
-		text += "The far end of a wire, tagged with its first step: " + strings.Join(tails, ", ") + "."
-	}
-	if text == "" {
-		return nil
-	}
-	return []Block{Paragraph{Text: strings.TrimSpace(text), Small: true}}
-}
-
-// marked reports whether the drawing has a mark for a run.
-func (in *Input) marked(run int) bool {
-	return slices.ContainsFunc(in.Drawing.Marks, func(m drawing.Mark) bool { return m.Run == run })
 }
 
 // placeOfWork heads one of the two parts of the work.
