@@ -80,7 +80,7 @@ const cornerRadius = 2.4
 // outline is a wire's lane with rounded bends, from its cable's mouth if any.
 func outline(w *Wire) scene.Outline {
 	if w.Root != nil {
-		return scene.Polyline(cornerRadius, append([]scene.Point{*w.Root}, w.Points...)...)
+		return w.fromRoot()
 	}
 	o := scene.Polyline(cornerRadius, w.Points...)
 	if w.Mouth == nil {

@@ -90,14 +90,37 @@ func (d *Drawing) takenColours() []map[string]int {
 	return taken
 }
 
-// freeColour is the colour that is used least on the parts of a net, the first
-// of the reel among equals.
+// How much a colour is against the picking of it: used on a part of the net; the
+// colour of a pickup's lead anywhere in the loom.
+const (
+	onSamePart = 4
+	asLead     = 3
+)
+
+// leadColours are the colours of all pickups' leads.
+func (d *Drawing) leadColours() map[string]bool {
+	out := map[string]bool{}
+	for t := range d.Plan.Spots {
+		if d.Plan.Spots[t].InFan {
+			out[d.leadLook(t).Colour.Base] = true
+		}
+	}
+	delete(out, "")
+	return out
+}
+
+// freeColour is the colour that is used least on the parts of a net and is no
+// lead's, the first of the reel among equals.
 func (d *Drawing) freeColour(net int, taken []map[string]int) string {
 	best, least := reel[0], 1<<30
+	leads := d.leadColours()
 	for _, c := range reel {
 		n := 0
 		for _, part := range d.partsOf(net) {
-			n += taken[part][c]
+			n += taken[part][c] * onSamePart
+		}
+		if leads[c] {
+			n += asLead
 		}
 		if n < least {
 			best, least = c, n

@@ -11,6 +11,7 @@ import (
 
 	"loomwright/internal/diag"
 	"loomwright/internal/place"
+	"loomwright/internal/proof"
 	"loomwright/internal/route"
 	"loomwright/internal/scene"
 	"loomwright/internal/setting"
@@ -52,6 +53,7 @@ type Options struct {
 	Previous *Saved // an earlier drawing of the loom: what can stay, stays
 	Front    bool   // mirrored, as seen through the guitar from the front
 	Page     Page
+	Rows     []proof.Row // settings whose chains of coils stand under the drawing; nil: none
 }
 
 // Drawing is a loom drawn. Coordinates are mm of the plan, before it is put on

@@ -1,7 +1,10 @@
 package drawing
 
 import (
+	"fmt"
+
 	"loomwright/internal/scene"
+	"loomwright/internal/units"
 )
 
 // cautions are what a solderer is reminded of on every drawing (common practice).
@@ -32,7 +35,7 @@ func (p *page) scaleBar() scene.Group {
 		return scene.Text{At: scene.Pt(x, y-1.1), Content: s, Size: noteSize, Anchor: a, Color: ink}
 	}
 	g.Items = append(g.Items, small(x, "0", scene.Start), small(x+5*w, "50 mm", scene.End),
-		scene.Text{At: scene.Pt(x, y+4.6), Content: p.scaleWords() + ", pickups shortened", Size: noteSize, Color: faintInk})
+		scene.Text{At: scene.Pt(x, y+4.6), Content: p.scaleWords(), Size: noteSize, Color: faintInk})
 	return g
 }
 
@@ -42,21 +45,53 @@ func (p *page) howToRead() scene.Group {
 	t := Tag{Step: "7", Text: "GN"}
 	a, b := t.widths()
 	g := scene.Group{Class: "reading"}
-	g.Items = append(g.Items, paintSleeve(&t, scene.Pt(x+(a+b)/2, y)))
 	say := func(x, y float64, s string) {
 		g.Items = append(g.Items, scene.Text{At: scene.Pt(x, y), Content: s, Size: noteSize, Baseline: scene.Central, Color: faintInk})
 	}
+	g.Items = append(g.Items, paintSleeve(&t, scene.Pt(x+(a+b)/2, y)))
 	say(x+a+b+1.2, y, "solder step, colour")
 	g.Items = append(g.Items, solderDot(scene.Pt(x+1.4, y+4.6))...)
 	say(x+4, y+4.6, "solder here")
 	g.Items = append(g.Items, disc(scene.Pt(x+22, y+4.6), 0.75, paper, scene.RGB(0x77726C)))
 	say(x+24, y+4.6, "free lug")
-	last := "Where wires cross, the later step lies on top."
-	if len(p.d.Marks) > 0 {
-		last = "⏚ with a step: a ground wire between the two marks of that step."
+	for k, s := range p.d.notes() {
+		say(x, y+9.2+float64(k)*notePitch, s)
 	}
-	say(x, y+9.2, last)
 	return g
+}
+
+// notePitch is from one line of notes to the next, mm.
+const notePitch = 4.0
+
+// notes explain what only some drawings have.
+func (d *Drawing) notes() []string {
+	out := []string{"Where wires cross, the later step lies on top."}
+	if len(d.Marks) > 0 {
+		out = append(out, "⏚: a ground wire between the two marks of a step.")
+	}
+	if len(d.tails) > 0 {
+		out = append(out, d.tailNote())
+	}
+	if len(d.Touches) > 0 {
+		out = append(out, "“touches”: metal on metal, nothing to solder.")
+	}
+	for i := range d.Plan.Parts {
+		if d.Plan.Parts[i].Scale > 1 {
+			return append(out, "Parts marked “enlarged” are larger than the bar says.")
+		}
+	}
+	return out
+}
+
+// tailNote takes the first step that leaves a tail as its example.
+func (d *Drawing) tailNote() string {
+	for i := range d.Wires {
+		if end := d.laterEnd(&d.Wires[i]); end >= 0 {
+			w := &d.Wires[i]
+			return fmt.Sprintf("%s: left free in step %d, joined in step %d.", d.stepText(w, end), w.Step, d.tails[tail{w.Run, d.endTerm(w, end)}])
+		}
+	}
+	return ""
 }
 
 // keyEntry is one look in the colour key.
@@ -69,15 +104,25 @@ type keyEntry struct {
 func (d *Drawing) keyEntries() []keyEntry {
 	var out []keyEntry
 	seen := map[string]bool{}
+	once := func(id string, look Look, word string) {
+		if !seen[id] {
+			seen[id] = true
+			out = append(out, keyEntry{look, word})
+		}
+	}
 	for i := range d.Wires {
 		look := d.Wires[i].Look
 		if look.Kind == ScreenedCable {
-			if !seen["screened"] {
-				seen["screened"] = true
-				out = append(out, keyEntry{look, "screened"})
-			}
+			once("screened", look, "screened")
 			look.Kind = Insulated
 		}
+		if look.Sleeved {
+			once("sleeved", look, "sleeved")
+		}
+		if d.Wires[i].with >= 0 {
+			once("twisted", look, "twisted pair")
+		}
+		look.Sleeved, look.Twisted = false, false
 		switch {
 		case look.Kind == BareWire:
 			look.Letters, look.Word = "bare", "bare or braid"
@@ -86,11 +131,7 @@ func (d *Drawing) keyEntries() []keyEntry {
 		case look.Kind == Insulated && look.Colour.Base == "":
 			look.Letters, look.Word = "", "colour not known"
 		}
-		look.Sleeved = false
-		if id := look.Letters + look.Word; !seen[id] {
-			seen[id] = true
-			out = append(out, keyEntry{look, look.Word})
-		}
+		once(look.Letters+look.Word, look, look.Word)
 	}
 	return out
 }
@@ -105,7 +146,7 @@ const keyWidth = 36.0
 func (p *page) footHeight() float64 {
 	n := len(p.d.keyEntries())
 	c := p.keyColumns()
-	return max(footHeight, float64((n+c-1)/c)*keyPitch+4)
+	return max(footHeight, float64((n+c-1)/c)*keyPitch+4, 14.4+9.2+float64(len(p.d.notes()))*notePitch)
 }
 
 // key shows each look with its letters and its word.
@@ -123,8 +164,11 @@ func (p *page) key() scene.Group {
 func (e keyEntry) paint(x, y float64) []scene.Item {
 	w := Wire{bared: [2]float64{3, 3}, Look: e.look, Outline: scene.Segment(scene.Pt(x+1, y), scene.Pt(x+swatch, y))}
 	out := w.body()
+	if e.word == "twisted pair" {
+		out = paintTwist(w.Outline, e.look, Look{Colour: units.Colour{Base: "black"}})
+	}
 	word := scene.Text{At: scene.Pt(x+swatch+2, y), Content: e.word, Size: noteSize, Baseline: scene.Central, Color: ink}
-	if e.look.Letters != "" && e.look.Kind == Insulated && e.look.Letters != e.word {
+	if e.look.Letters != "" && e.look.Kind == Insulated && e.look.Letters != e.word && e.word == e.look.Word {
 		out = append(out, scene.Text{At: word.At, Content: e.look.Letters, Size: noteSize, Style: scene.Bold, Baseline: scene.Central, Color: ink})
 		word.At.X += max(scene.TextWidth(e.look.Letters, noteSize, scene.Bold)+1.2, 5.4)
 	}

@@ -179,7 +179,7 @@ func (d *Drawing) labelFree(t int, box scene.Rect) bool {
 	}
 	for _, lines := range d.names {
 		for _, n := range lines {
-			if n.Box().Grow(0.3).Overlaps(box) {
+			if n.Box().Grow(0.8).Overlaps(box) {
 				return false
 			}
 		}

@@ -32,6 +32,7 @@ type page struct {
 	scale float64 // of the drawing on the page
 	at    scene.Point
 	foot  float64 // top of the footer
+	band  band
 }
 
 func (d *Drawing) newPage() *page {
@@ -44,10 +45,11 @@ func (d *Drawing) newPage() *page {
 		p.fit(scene.Letter)
 	default:
 		p.size = scene.Size{Width: max(box.Width(), footWidth) + 2*pageMargin}
-		p.size.Height = pageMargin*2 + headHeight + box.Height() + footGap + p.footHeight()
+		p.band = d.newBand(p.size.Width - 2*pageMargin)
+		p.size.Height = pageMargin*2 + headHeight + box.Height() + footGap + p.band.height + p.footHeight()
 	}
 	p.foot = p.size.Height - pageMargin - p.footHeight()
-	top, room := pageMargin+headHeight, p.foot-footGap-pageMargin-headHeight
+	top, room := pageMargin+headHeight, p.foot-p.band.height-footGap-pageMargin-headHeight
 	p.at = scene.Pt((p.size.Width-box.Width()*p.scale)/2, top+(room-box.Height()*p.scale)/2)
 	return p
 }
@@ -58,7 +60,8 @@ func (p *page) fit(sheet scene.Size) {
 	best := -1.0
 	for _, size := range []scene.Size{sheet.Landscape(), sheet} {
 		p.size = size
-		w, h := size.Width-2*pageMargin, size.Height-2*pageMargin-headHeight-footGap-p.footHeight()
+		p.band = p.d.newBand(size.Width - 2*pageMargin)
+		w, h := size.Width-2*pageMargin, size.Height-2*pageMargin-headHeight-footGap-p.band.height-p.footHeight()
 		box := p.d.Box
 		k := min(1, math.Floor(min(w/box.Width(), h/box.Height())*20)/20)
 		if k > best {
@@ -67,6 +70,7 @@ func (p *page) fit(sheet scene.Size) {
 		}
 	}
 	p.size = sheet
+	p.band = p.d.newBand(sheet.Width - 2*pageMargin)
 }
 
 func (d *Drawing) title() string {
@@ -101,7 +105,7 @@ func (p *page) header() scene.Group {
 	d := p.d
 	note := d.viewNote()
 	if s := d.Options.Setting; s != nil {
-		note = "Setting: " + s.Name + ". Lit: what carries the sound. " + strings.ToUpper(note[:1]) + note[1:]
+		note = "Setting: " + s.Name + ". Lit, with arrows: what carries the sound and which way. " + strings.ToUpper(note[:1]) + note[1:]
 	} else {
 		note = strings.ToUpper(note[:1]) + note[1:]
 	}
@@ -134,10 +138,16 @@ func (p *page) loom() scene.Group {
 
 // scaleWords say how large the drawing is beside the parts.
 func (p *page) scaleWords() string {
-	if p.scale == 1 {
-		return "scale 1:1"
+	words := "scale 1:1"
+	if p.scale != 1 {
+		words = fmt.Sprintf("drawn at %.0f %% of true size", p.scale*100)
 	}
-	return fmt.Sprintf("drawn at %.0f %% of true size", p.scale*100)
+	for i := range p.d.Plan.Parts {
+		if f := p.d.Plan.Parts[i].Fan; f != nil {
+			return words + ", pickups shortened"
+		}
+	}
+	return words
 }
 
 // fileName is the loom file's name without its folder.

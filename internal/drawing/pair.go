@@ -33,6 +33,18 @@ func (d *Drawing) paintPair(i int, g scene.Group) scene.Group {
 	return g
 }
 
+// paintTwist is a piece of a pair alone.
+func paintTwist(o scene.Outline, a, b Look) []scene.Item {
+	var out []scene.Item
+	for _, c := range o.Flatten(flatness) {
+		t := scene.Twist(c.Outline(), twistPitch, twistWidth)
+		out = append(out, paintInsulated(t.A, a)...)
+		out = append(out, paintInsulated(t.B, b)...)
+		out = append(out, paintOver(t, a)...)
+	}
+	return out
+}
+
 // paintOver is the first wire where it passes in front of the second.
 func paintOver(t scene.Strands, look Look) []scene.Item {
 	out := paintInsulated(t.OverCore, look)

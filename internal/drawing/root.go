@@ -35,6 +35,20 @@ func (d *Drawing) rootOf(strand int) *scene.Point {
 	return nil
 }
 
+// fromRoot is the outline of a component's lead, from its body; a lead that goes
+// back beside the body leaves it in one curve.
+func (w *Wire) fromRoot() scene.Outline {
+	out, on := w.Points[0].Sub(*w.Root).Unit(), w.Points[1].Sub(w.Points[0]).Unit()
+	if len(w.Points) < 3 || out.X*on.X+out.Y*on.Y > -0.01 {
+		return scene.Polyline(cornerRadius, append([]scene.Point{*w.Root}, w.Points...)...)
+	}
+	rest := scene.Polyline(cornerRadius, w.Points[1:]...)
+	ahead := w.Points[2].Sub(w.Points[1]).Unit()
+	reach := w.Points[1].Dist(*w.Root) * 0.7
+	full := scene.Outline{}.Move(w.Root.X, w.Root.Y).Cubic(w.Root.Add(out.Mul(rootReach*1.2)), w.Points[1].Sub(ahead.Mul(reach)), w.Points[1])
+	return append(full, rest[1:]...)
+}
+
 func reversed(points []scene.Point) []scene.Point {
 	out := slices.Clone(points)
 	slices.Reverse(out)

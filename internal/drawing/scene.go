@@ -11,6 +11,9 @@ func (d *Drawing) Scene() scene.Scene {
 	s.Items = append(s.Items,
 		scene.Path{Class: "paper", Outline: scene.Rectangle(scene.Box(0, 0, s.Width, s.Height)), Fill: paper},
 		p.header(), p.loom(), p.footer())
+	if len(p.band.cells) > 0 {
+		s.Items = append(s.Items, p.paintBand(scene.Pt(pageMargin, p.foot-p.band.height)))
+	}
 	return s
 }
 

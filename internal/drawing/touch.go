@@ -86,6 +86,11 @@ func (d *Drawing) stepsOf(runs []int) string {
 // with a line.
 func (d *Drawing) placeTouches() {
 	c := d.clutterOf()
+	for _, lines := range d.names {
+		for _, n := range lines {
+			c.add(n.Box().Grow(nameClear), onWords, -1)
+		}
+	}
 	for k := range d.Touches {
 		t := &d.Touches[k]
 		best, cost := t.Tag, 1e18
@@ -109,6 +114,8 @@ const (
 	touchTo    = 24.0
 	touchApart = 6.0
 	onForeign  = 80
+	onEdge     = 12
+	nameClear  = 0.7
 )
 
 // eachTouchPlace goes through the places of a tag: over the case, then around
@@ -179,6 +186,9 @@ func (d *Drawing) touchCost(c *clutter, t *Touch, tag *Tag) float64 {
 	}
 	if !d.Plan.Box.Contains(box) {
 		cost += onForeign
+	}
+	if tag.Leader != nil && d.Plan.Parts[d.Plan.Spots[t.Term].Part].Box.Overlaps(box) {
+		cost += onEdge
 	}
 	if tag.Leader == nil {
 		return cost

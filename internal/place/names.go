@@ -59,7 +59,10 @@ func nameLines(use *loom.Use, r role, scale float64) []Line {
 		out = append(out, Line{Text: v, Size: valueSize})
 	}
 	if scale != 1 {
-		out = append(out, Line{Text: fmt.Sprintf("drawn %.3g : 1", scale), Size: labelSize + 0.2})
+		out = append(out, Line{Text: fmt.Sprintf("enlarged × %.3g", scale), Size: labelSize + 0.2})
+	}
+	if len(use.Part.Outline) == 0 {
+		out = append(out, Line{Text: "size not known", Size: labelSize + 0.2})
 	}
 	return out
 }
