@@ -95,7 +95,7 @@ class Desk {
     w.onerror = () => {
       w.terminate();
       this.worker = undefined;
-      this.answered({ error: "the core stopped; what you wrote is kept" });
+      this.answered({ error: "The core stopped and begins anew; what you wrote is kept." });
     };
     w.postMessage({ core });
     this.worker = w;

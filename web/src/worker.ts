@@ -4,7 +4,7 @@ declare class Go {
   importObject: WebAssembly.Imports;
   run(i: WebAssembly.Instance): Promise<void>;
 }
-type Calls = Record<string, (ask: string) => string>;
+type Calls = Record<string, (ask: string) => string | undefined>;
 interface Call { id: number; call: string; ask: unknown }
 
 let memory: WebAssembly.Memory | undefined;
@@ -27,8 +27,9 @@ self.onmessage = async (e: MessageEvent<{ core?: WebAssembly.Module } & Partial<
   (globalThis as unknown as { loomwrightTold: (text: string) => void }).loomwrightTold = (text) => self.postMessage({ id, told: JSON.parse(text) });
   try {
     const answer = (await ready!)[call!](JSON.stringify(ask));
+    if (answer === undefined) throw new Error("it ended"); // out of memory, or out of stack
     self.postMessage({ id, answer: JSON.parse(answer), bytes: memory!.buffer.byteLength });
   } catch (fault) {
-    self.postMessage({ id, answer: { error: `the core stopped: ${fault}` }, dead: true });
+    self.postMessage({ id, answer: { error: `The core stopped in the middle of this and begins anew; what you wrote is kept. (${fault})` }, dead: true });
   }
 };
