@@ -400,7 +400,7 @@ func (v *visit) say(what string) {
 
 // tryMove drags a part, nudges one by button, and lets the layout decide again.
 func tryMove(t *testing.T, b context.Context, size [2]int64) {
-	v, _ := open(t, b, size, phaseLoom)
+	v, _ := open(t, b, size, "stacked-coil-kill-switch.yaml")
 	whole := v.text()
 	v.sheet("Drawing")
 	v.press("Move parts")
@@ -419,8 +419,8 @@ func tryMove(t *testing.T, b context.Context, size [2]int64) {
 		v.until(`!document.querySelector("#loom-text").value.includes("place:")`)
 		v.proved()
 	}
-	v.press("5 mm to the right")
-	v.until(`/place:\n +(neck|jack): \[/.test(document.querySelector("#loom-text").value)`)
+	v.press(value[string](v, `[...document.querySelectorAll("[aria-label]")].find(b => b.ariaLabel.endsWith(" to the right")).ariaLabel`)) // in mm or inches
+	v.until(`/place:\n +[a-z-]+: \[/.test(document.querySelector("#loom-text").value)`)
 	v.proved()
 	v.press("Let the layout decide")
 	v.until(`document.querySelector("#loom-text").value === ` + quoted(whole))

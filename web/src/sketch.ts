@@ -45,7 +45,7 @@ export class Canvas {
       const run = Number(g.dataset.run);
       g.classList.toggle("live", !!state.live?.has(run));
       g.classList.toggle("chosen", run === state.run);
-      if (g.classList.contains("wire") && !this.picture) g.setAttribute("aria-pressed", String(run === state.run));
+      if (g.getAttribute("role") === "button") g.setAttribute("aria-pressed", String(run === state.run));
     }
     if (this.picture) return;
     for (const g of this.svg.querySelectorAll<SVGGElement>("[data-term]")) {
@@ -199,7 +199,7 @@ function make(tag: string, attributes: Record<string, string>): SVGElement {
 function name(g: SVGGElement): void {
   const title = g.querySelector(":scope > title")?.textContent ?? "";
   if (g.dataset.term !== undefined) g.setAttribute("role", "button");
-  else if (g.classList.contains("wire") && g.dataset.run !== undefined) {
+  else if (g.classList.contains("wire") && g.dataset.run !== undefined && !g.parentElement!.closest(".wire")) { // inside another: the other half of a twisted pair, whose own ends are buttons
     g.setAttribute("role", "button");
     g.setAttribute("tabindex", "-1");
   } else g.setAttribute("role", g.classList.contains("part") ? "group" : "presentation");
