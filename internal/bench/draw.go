@@ -65,6 +65,7 @@ func (b *Bench) Draw(name, data string, o DrawOptions) (Drawn, error) {
 		opts.Grounds = drawing.AsMarks
 	}
 	report := proof.Prove(g)
+	opts.Rows = report.Rows
 	if o.With != "" {
 		match, err := setting.Match(g, o.With)
 		if err != nil {

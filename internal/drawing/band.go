@@ -52,11 +52,12 @@ func (d *Drawing) newBand(width float64) band {
 // lay puts the cells in rows, one after the other; what is left over after the
 // last row is counted.
 func (b *band) lay(width float64) {
+	columns := b.columns(width)
 	b.height = bandHead
 	x, tall, rows := 0.0, 0.0, 1
 	for i := range b.cells {
 		c := &b.cells[i]
-		if x > 0 && x+c.w > width {
+		if x > 0 && (x+c.w > width || columns > 0 && i%columns == 0) {
 			if rows == bandRows {
 				b.more = len(b.cells) - i
 				b.cells = b.cells[:i]
@@ -65,10 +66,44 @@ func (b *band) lay(width float64) {
 			x, b.height, tall, rows = 0, b.height+tall+bandRow, 0, rows+1
 		}
 		c.at = scene.Pt(x, b.height)
-		x += c.w + bandGap
+		x += b.pitch(columns, c.w) + bandGap
 		tall = max(tall, c.h)
 	}
 	b.height += tall + bandUnder
+}
+
+// columns is how many settings stand in a row under one another, or 0 where that
+// takes more rows than to set them one after the other.
+func (b *band) columns(width float64) int {
+	rows, x := 1, 0.0
+	for i := range b.cells {
+		if x > 0 && x+b.cells[i].w > width {
+			rows, x = rows+1, 0
+		}
+		x += b.cells[i].w + bandGap
+	}
+	fit := max(1, int((width+bandGap)/(b.widest()+bandGap)))
+	columns := (len(b.cells) + rows - 1) / rows
+	if columns > fit {
+		return 0
+	}
+	return columns
+}
+
+func (b *band) widest() float64 {
+	most := 0.0
+	for i := range b.cells {
+		most = max(most, b.cells[i].w)
+	}
+	return most
+}
+
+// pitch is the width that a setting takes.
+func (b *band) pitch(columns int, own float64) float64 {
+	if columns > 0 {
+		return b.widest()
+	}
+	return own
 }
 
 func (d *Drawing) bandCell(row *proof.Row) bandCell {
@@ -91,7 +126,7 @@ func (p *page) paintBand(at scene.Point) scene.Group {
 	g.Items = append(g.Items, scene.Text{At: at.Add(scene.Pt(0, 1.4)), Content: head, Size: noteSize, Baseline: scene.Central, Color: faintInk})
 	for i := range p.band.cells {
 		c := p.band.cells[i]
-		c.at = c.at.Add(at)
+		c.at = c.at.Add(at).Sub(scene.Pt(bandFrame, 0))
 		g.Items = append(g.Items, c.paint())
 	}
 	return g

@@ -146,7 +146,7 @@ const keyWidth = 36.0
 func (p *page) footHeight() float64 {
 	n := len(p.d.keyEntries())
 	c := p.keyColumns()
-	return max(footHeight, float64((n+c-1)/c)*keyPitch+4, 14.4+9.2+float64(len(p.d.notes()))*notePitch)
+	return max(footHeight, float64((n+c-1)/c)*keyPitch+4, 14.4+9.2+1.5+float64(len(p.d.notes())-1)*notePitch)
 }
 
 // key shows each look with its letters and its word.

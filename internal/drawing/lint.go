@@ -33,7 +33,7 @@ func Lint(d *Drawing) []Flaw {
 	l := &linter{d: d}
 	for _, rule := range []func(*linter){
 		(*linter).missing, (*linter).steps, (*linter).conflict, (*linter).ends, (*linter).spacing, (*linter).bodies, (*linter).lugs, (*linter).joints,
-		(*linter).crossings, (*linter).pieces, (*linter).tags, (*linter).words, (*linter).labels, (*linter).page, (*linter).order, (*linter).looks,
+		(*linter).crossings, (*linter).pieces, (*linter).tags, (*linter).words, (*linter).labels, (*linter).panels, (*linter).page, (*linter).order, (*linter).looks,
 	} {
 		rule(l)
 	}

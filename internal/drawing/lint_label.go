@@ -18,3 +18,12 @@ func (l *linter) labels() {
 		}
 	}
 }
+
+// panels: the name of a cavity or plate stands on nothing.
+func (l *linter) panels() {
+	for _, p := range l.d.Plan.Panels {
+		if t := l.d.panelLabel(p); !l.d.bare(t.Bounds()) {
+			l.add("words", t.At, "the words %q lie on something", t.Content)
+		}
+	}
+}

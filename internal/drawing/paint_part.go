@@ -145,25 +145,26 @@ func (d *Drawing) paintPanel(p place.Panel) []scene.Item {
 	}
 }
 
-// panelLabel is a panel's name, outside of it beside the first corner where
-// nothing else is.
+// panelLabel is a panel's name along its edge, where nothing else is: outside and
+// below if it may.
 func (d *Drawing) panelLabel(p place.Panel) scene.Text {
 	t := scene.Text{Class: "label", Content: cmp.Or(d.plateWords(), p.Label), Size: 2.3, Style: scene.Style{Italic: true}, Baseline: scene.Central, Color: faintInk}
-	for _, c := range []struct {
-		x, y   float64
-		anchor scene.Anchor
-	}{
-		{p.Box.Max.X - p.Round, p.Box.Max.Y + 2.6, scene.End}, {p.Box.Min.X + p.Round, p.Box.Max.Y + 2.6, scene.Start},
-		{p.Box.Max.X - p.Round, p.Box.Min.Y - 2.6, scene.End}, {p.Box.Min.X + p.Round, p.Box.Min.Y - 2.6, scene.Start},
-	} {
-		t.At, t.Anchor = scene.Pt(c.x, c.y), c.anchor
-		if d.bare(t.Bounds()) {
-			return t
+	t.At, t.Anchor = scene.Pt(p.Box.Max.X-p.Round, p.Box.Max.Y-2.6), scene.End
+	first := t
+	left, right := p.Box.Min.X+p.Round, p.Box.Max.X-p.Round-t.Bounds().Width()
+	t.Anchor = scene.Start
+	for _, y := range []float64{p.Box.Max.Y + panelWords, p.Box.Min.Y - panelWords, p.Box.Max.Y - panelWords, p.Box.Min.Y + panelWords} {
+		for x := right; x >= left; x -= 1.5 {
+			if t.At = scene.Pt(x, y); d.bare(t.Bounds().Grow(0.5)) {
+				return t
+			}
 		}
 	}
-	t.At, t.Anchor = scene.Pt(p.Box.Max.X-p.Round, p.Box.Max.Y-2.6), scene.End
-	return t
+	return first
 }
+
+// panelWords is how far the name of a panel stands from its edge, mm.
+const panelWords = 2.6
 
 // bare reports whether nothing is drawn in a box.
 func (d *Drawing) bare(box scene.Rect) bool {
