@@ -10,12 +10,14 @@ import (
 
 // WireOptions choose a search for a wiring.
 type WireOptions struct {
-	Scheme     string // control scheme; "": the loom's own, else the first that fits
-	Best       int    // wirings wanted
-	Conflicts  int64  // what the search may spend; 0: the usual
-	HumCancels bool
-	Stop       func() bool
-	Progress   func(synthesis.Progress)
+	Scheme      string // control scheme; "": the loom's own, else the first that fits
+	Best        int    // wirings wanted
+	Conflicts   int64  // what the search may spend; 0: the usual
+	HumCancels  bool
+	Hanging     bool // a silent coil may touch the sound with one end
+	WiresPerLug int  // most wires on a lug; 0: more than three only where unavoidable
+	Stop        func() bool
+	Progress    func(synthesis.Progress)
 }
 
 // Wired is what a search found: each wiring as a whole loom file, proved again.
@@ -41,7 +43,7 @@ func (b *Bench) Wire(name, data string, o WireOptions) Wired {
 	known, more := synthesis.ReadSchemes(part.Shelf{Name: "schemes", FS: schemes.Files})
 	out.Findings = append(out.Findings, more...)
 	out.Result, more = synthesis.Find(l, synthesis.Options{Scheme: o.Scheme, Schemes: known, Library: b.Library, Best: o.Best,
-		Conflicts: o.Conflicts, HumCancels: o.HumCancels, Stop: o.Stop, Progress: o.Progress})
+		Conflicts: o.Conflicts, HumCancels: o.HumCancels, Hanging: o.Hanging, WiresPerLug: o.WiresPerLug, Stop: o.Stop, Progress: o.Progress})
 	out.Findings = append(out.Findings, more...).Sorted()
 	for _, w := range out.Result.Wirings {
 		wired := synthesis.Write(l.Doc, w.Joins)

@@ -1,8 +1,11 @@
 package cli
 
 import (
+	"context"
 	"fmt"
 	"io"
+	"os"
+	"os/signal"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -23,10 +26,11 @@ func (a *app) wireCommand() *cobra.Command {
 decided, and finds the others: fewest joins first, then fewest long wires, the
 quietest travel, the least crowded lugs. It prints the loom file with the joins
 added; every answer is proved again by other code. When it cannot be done it
-says which wishes conflict, what to give up, and which switch would do.`,
+says which wishes conflict, what to give up, and which switch would do.
+Interrupted, it ends with the best wiring so far and says so.`,
 		Example: "  loomwright new two-twin-coils > mine.yaml\n  loomwright wire mine.yaml -o wired.yaml",
 		Args:    cobra.ExactArgs(1),
-		RunE: func(_ *cobra.Command, args []string) error {
+		RunE: func(cmd *cobra.Command, args []string) error {
 			b, data, err := a.loomAndBench(args[0])
 			if err != nil {
 				return err
@@ -35,6 +39,9 @@ says which wishes conflict, what to give up, and which switch would do.`,
 				return fmt.Errorf("--take counts from 1")
 			}
 			o.Best = max(o.Best, take)
+			stop, done := interrupted(cmd.Context())
+			defer done()
+			o.Stop = stop
 			return a.printWired(b, data, b.Wire(args[0], data, o), out, take)
 		},
 	}
@@ -43,8 +50,21 @@ says which wishes conflict, what to give up, and which switch would do.`,
 	cmd.Flags().IntVar(&o.Best, "best", 1, "how many wirings to look for; what tells them apart is said")
 	cmd.Flags().IntVar(&take, "take", 1, "which of them to write")
 	cmd.Flags().BoolVar(&o.HumCancels, "hum-cancels", false, "hum is to cancel wherever two coils sound")
+	cmd.Flags().BoolVar(&o.Hanging, "hanging", false, "a silent coil may stay joined to the sound with one end, where it can pick up hum")
+	cmd.Flags().IntVar(&o.WiresPerLug, "wires-per-lug", 0, "most wires that a lug may take (default: more than three only where it must be)")
 	cmd.Flags().Int64Var(&o.Conflicts, "conflicts", 0, "what the search may spend, in conflicts of the solver (default: the usual)")
 	return cmd
+}
+
+// interrupted returns a function that reports whether the user has asked to end,
+// and one that ends the watch. A second interrupt ends the program.
+func interrupted(ctx context.Context) (asked func() bool, done func()) {
+	if ctx == nil {
+		ctx = context.Background()
+	}
+	ctx, release := signal.NotifyContext(ctx, os.Interrupt)
+	context.AfterFunc(ctx, release)
+	return func() bool { return ctx.Err() != nil }, release
 }
 
 func (a *app) printWired(b *bench.Bench, data string, w bench.Wired, out string, take int) error {
@@ -83,24 +103,24 @@ func printWireWords(w io.Writer, found bench.Wired, at int) {
 	wiring := r.Wirings[at]
 	fmt.Fprintf(w, "%s, %d of them between parts; controls as in %q\n", plural(wiring.Count, "join", "joins"), wiring.Long, r.Scheme)
 	switch {
-	case r.CutShort:
-		fmt.Fprintf(w, "cut short: no wiring has fewer than %d joins, whether fewer than these would do is not known\n", r.Bound)
+	case r.CutShort && !r.Smallest:
+		fmt.Fprintf(w, "cut short: these are the fewest joins so far; fewer than %d cannot do, whether anything between would is not known\n", r.Bound)
+	case r.Smallest && r.ByPart:
+		fmt.Fprintln(w, "proved part by part: none of the parts below does with fewer joins on its own")
 	case r.Smallest:
 		fmt.Fprintln(w, "proved: no wiring has fewer joins")
 	default:
-		fmt.Fprintf(w, "not proved smallest within the budget: no wiring has fewer than %d joins\n", r.Bound)
+		fmt.Fprintf(w, "not proved smallest within the budget: fewer than %d joins cannot do, %d were found\n", r.Bound, wiring.Count)
 	}
 	for _, c := range r.Covers {
 		fmt.Fprintf(w, "  %s\n", c)
 	}
-	for _, n := range wiring.Noise {
-		fmt.Fprintf(w, "  from %s to %s: %s\n", n.From, n.To, n.Moment)
-	}
+	printNoise(w, wiring.Noise)
 	for _, c := range wiring.Crowded {
 		fmt.Fprintf(w, "  more than three wires at %s\n", c)
 	}
 	for _, rest := range r.Rests {
-		fmt.Fprintf(w, "  taken for granted: %s; to settle it: %s; if it is otherwise: %s\n", rest.Takes, rest.Reading, rest.Swap)
+		fmt.Fprintf(w, "  taken for granted: %s\n    to settle it: %s\n    %s\n", rest.Takes, rest.Reading, rest.Swap)
 	}
 	for i, other := range r.Wirings {
 		if i != at && len(other.Differs) > 0 {
@@ -108,6 +128,18 @@ func printWireWords(w io.Writer, found bench.Wired, at int) {
 		}
 	}
 	fmt.Fprintln(w, proofWords(found.Looms[at]))
+}
+
+// mostNoise bounds the passages that are listed one by one.
+const mostNoise = 8
+
+func printNoise(w io.Writer, noise []synthesis.Noise) {
+	for _, n := range noise[:min(mostNoise, len(noise))] {
+		fmt.Fprintf(w, "  from %s to %s: %s\n", n.From, n.To, n.Moment)
+	}
+	if len(noise) > mostNoise {
+		fmt.Fprintf(w, "  and %d more passages with a gap, a mute or a pop\n", len(noise)-mostNoise)
+	}
 }
 
 func proofWords(c bench.Checked) string { return "proved again: " + summary(c) }
@@ -127,11 +159,17 @@ func printWhy(w io.Writer, why *synthesis.Why) {
 	for _, g := range why.GiveUp {
 		fmt.Fprintf(w, "- give up  with %s: %s\n", g.With, g.Hear)
 	}
+	if len(why.GiveUp) == 0 && len(why.GiveUpAll) > 0 {
+		fmt.Fprintln(w, "- giving up any one of them is not enough; all of these given up, the others can be had:")
+		for _, g := range why.GiveUpAll {
+			fmt.Fprintf(w, "    with %s: %s\n", g.With, g.Hear)
+		}
+	}
 	if len(why.Order) > 0 {
-		fmt.Fprintf(w, "- or put the sounds in another order: %s\n", placedWords(why.Order))
+		fmt.Fprintf(w, "- or keep %s and move its sounds: %s\n", why.OrderOf, placedWords(why.Order))
 	}
 	if s := why.Switch; s != nil {
-		fmt.Fprintf(w, "- or take %s (%s) for %s\n", s.Part, s.Name, s.For)
+		fmt.Fprintf(w, "- or take %s (%s) for %s%s\n", s.Part, s.Name, s.For, joinsWords(s))
 		if len(s.Order) > 0 {
 			fmt.Fprintf(w, "  with the sounds moved: %s\n", placedWords(s.Order))
 		}
@@ -144,10 +182,22 @@ func printWhy(w io.Writer, why *synthesis.Why) {
 	}
 }
 
+// placedWords says which positions get the sounds of which; those that keep
+// their own are left out.
 func placedWords(ps []synthesis.Placed) string {
 	var words []string
 	for _, p := range ps {
-		words = append(words, fmt.Sprintf("%s gets %s", p.Position, p.Gets))
+		if p.Position != p.Gets {
+			words = append(words, fmt.Sprintf("at %q what is wanted at %q", p.Position, p.Gets))
+		}
 	}
 	return strings.Join(words, ", ")
+}
+
+// joinsWords says how many joins the switching takes with another switch.
+func joinsWords(s *synthesis.Another) string {
+	if s.Joins == 0 {
+		return ""
+	}
+	return fmt.Sprintf(": %s beside controls and grounds", plural(s.Joins, "join", "joins"))
 }

@@ -93,4 +93,4 @@ func TestGroupsAddUp(t *testing.T) {
 }
 
 // besideLooms is how many sums are held against a search of the whole.
-var besideLooms = 40
+var besideLooms = 25

@@ -32,7 +32,8 @@ func (t *task) sweep(why *Why, f *effort) {
 func (t *task) sweepFor(i int, f *effort) (*Another, float64) {
 	use := t.g.Switches[i].Use
 	old := t.g.Loom.Uses[use].Part
-	refuted := map[string]bool{tableOf(old): true}
+	// Another of the same contacts helps only where a lug of this one must stay free.
+	refuted := map[string]bool{tableOf(old): !slices.ContainsFunc(t.g.Loom.Free, func(r loom.Ref) bool { return r.Use == use })}
 	parts := t.candidates(old)
 	if most := mostPoles(parts); most != nil && plainPart(most) {
 		// What the plain switch with the most poles cannot do, none can.
@@ -54,16 +55,13 @@ func (t *task) sweepFor(i int, f *effort) (*Another, float64) {
 	return nil, 0
 }
 
-// candidates lists the library's parts of the same class with one switch of as
+// candidates lists the library's and the shelf's parts of the same class with one switch of as
 // many positions or more, and the same pots; cheapest first.
 func (t *task) candidates(old *part.Part) []*part.Part {
 	var out []*part.Part
 	for _, id := range t.opt.Library.IDs() {
-		if !strings.HasPrefix(id, old.Class+"/") {
-			continue
-		}
 		p, _ := t.opt.Library.Part(id)
-		if p == nil || len(p.Switches) != 1 || len(old.Switches) != 1 || p.Switches[0].Proved >= 0 || len(p.Tracks) != len(old.Tracks) {
+		if p == nil || p.Class != old.Class || len(p.Switches) != 1 || len(old.Switches) != 1 || p.Switches[0].Proved >= 0 || len(p.Tracks) != len(old.Tracks) {
 			continue
 		}
 		if len(p.Switches[0].Positions) >= len(old.Switches[0].Positions) {

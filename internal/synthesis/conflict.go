@@ -14,7 +14,9 @@ type Why struct {
 	Least      bool     `json:"least"`                // no smaller set of wishes conflicts
 	Rule       string   `json:"rule,omitempty"`       // a demand beside the wishes that takes part
 	GiveUp     []Wish   `json:"giveUp,omitempty"`     // any one of them given up, the others can be met
+	GiveUpAll  []Wish   `json:"giveUpAll,omitempty"`  // where no single one will do: all of these given up, the others can be met
 	Hint       string   `json:"hint,omitempty"`       // what is wrong with a single wish
+	OrderOf    string   `json:"orderOf,omitempty"`    // the switch that Order is of
 	Order      []Placed `json:"order,omitempty"`      // the same switch with its sounds in another order
 	Switch     *Another `json:"switch,omitempty"`     // the cheapest switch that will do
 	Loosened   []string `json:"loosened,omitempty"`   // demands without which it can be done
@@ -94,6 +96,13 @@ func (x *explainer) explain() *Why {
 		rest := slices.DeleteFunc(e.everything(), func(k sat.Lit) bool { return k == l })
 		if l != e.upon && x.sat(rest) {
 			why.GiveUp = append(why.GiveUp, x.wishOf(l))
+		}
+	}
+	if len(why.GiveUp) == 0 && !x.f.out() {
+		for _, l := range x.sacrifice(e.everything(), nil) {
+			if l != e.upon {
+				why.GiveUpAll = append(why.GiveUpAll, x.wishOf(l))
+			}
 		}
 	}
 	if len(core) == 1 && len(why.Conflict) == 1 {

@@ -59,9 +59,16 @@ func (t *task) find(f *effort) Result {
 	if t.list.HasErrors() {
 		return Result{}
 	}
-	t.list.Add(diag.Diagnostic{Code: "wire-open", Severity: diag.Warning,
-		Message: fmt.Sprintf("after %d conflicts there is neither a wiring nor a proof that there is none", f.spent)})
+	t.list.Add(diag.Diagnostic{Code: "wire-open", Severity: diag.Warning, Message: f.openWords()})
 	return Result{Status: Open}
+}
+
+// openWords says that nothing is known yet, and why.
+func (f *effort) openWords() string {
+	if f.stopped {
+		return "cut short before a wiring was found, or a proof that there is none"
+	}
+	return fmt.Sprintf("not proved within the budget: after %d conflicts of the search there is neither a wiring nor a proof that there is none", f.spent)
 }
 
 // searchPlan searches the parts of a plan in the common polarity that takes

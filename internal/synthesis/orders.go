@@ -37,19 +37,53 @@ func (t *task) reorder(i int, f *effort) ([]Placed, sat.Status) {
 	p, _ := t.build(&pl.specs[0])
 	k := slices.Index(t.switches, i)
 	e, order := encodeOrders(p, k)
-	status := e.solve(f, f.left, append([]sat.Lit{e.upon}, e.wanted...)...)
+	status := e.solve(f, f.left, e.everything()...)
 	if status != sat.Sat {
 		return nil, status
 	}
 	var out []Placed
-	for at, gets := range order {
-		for from, l := range gets {
-			if e.s.Value(l) {
-				out = append(out, Placed{t.g.Switches[i].Positions[at].Name, t.g.Switches[i].Positions[from].Name})
-			}
-		}
+	for at, from := range e.fewestMoved(order, f) {
+		out = append(out, Placed{t.g.Switches[i].Positions[at].Name, t.g.Switches[i].Positions[from].Name})
 	}
 	return out, sat.Sat
+}
+
+// fewestMoved goes on from a model to orders that move fewer sounds, within a
+// budget, and returns whose sounds each position gets.
+func (e *encoding) fewestMoved(order [][]sat.Lit, f *effort) []int {
+	gets := chosen(e.s, order)
+	var stay []sat.Lit
+	for at := range order {
+		stay = append(stay, order[at][at])
+	}
+	many := e.total(stay)
+	for n := staying(gets); n < len(gets) && e.solve(f, orderEffort, append(e.everything(), many[n])...) == sat.Sat; n = staying(gets) {
+		gets = chosen(e.s, order)
+	}
+	return gets
+}
+
+// orderEffort bounds each step to an order that moves fewer sounds.
+const orderEffort = 2000
+
+// chosen reads, for each position, whose sounds it gets.
+func chosen(s *sat.Solver, order [][]sat.Lit) []int {
+	out := make([]int, len(order))
+	for at := range order {
+		out[at] = slices.IndexFunc(order[at], s.Value)
+	}
+	return out
+}
+
+// staying counts the positions that keep their sounds.
+func staying(gets []int) int {
+	n := 0
+	for at, from := range gets {
+		if at == from {
+			n++
+		}
+	}
+	return n
 }
 
 // encodeOrders encodes a puzzle in which the positions of one switch may

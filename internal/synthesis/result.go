@@ -10,7 +10,7 @@ import (
 
 // result words what was found, part by part of the plan.
 func (t *task) result(pl plan, parts []*solved, f *effort) Result {
-	r := Result{Status: Found, Smallest: true, Settled: true, Rests: t.rests()}
+	r := Result{Status: Found, ByPart: !pl.one, Smallest: true, Settled: true, Rests: t.rests()}
 	for _, s := range parts {
 		r.Smallest = r.Smallest && s.out.bound == s.out.joins
 		r.Settled = r.Settled && !s.out.tasteOpen
@@ -124,13 +124,7 @@ func (t *task) nameIn(s *spec, at []int) string {
 // differences says what distinguishes a wiring from another.
 func differences(a, b *Wiring) []string {
 	var out []string
-	missing := 0
-	for _, j := range b.Joins {
-		if !slices.ContainsFunc(a.Joins, func(k Join) bool { return j.String() == k.String() }) {
-			missing++
-		}
-	}
-	out = append(out, fmt.Sprintf("%d of its joins are other ones", missing))
+	out = append(out, strings.Join(lacking(b.Joins, a.Joins), ", ")+" in place of "+strings.Join(lacking(a.Joins, b.Joins), ", "))
 	compare := func(x, y int, what string) {
 		if x != y {
 			out = append(out, fmt.Sprintf("%s: %d instead of %d", what, y, x))
@@ -142,22 +136,33 @@ func differences(a, b *Wiring) []string {
 	return out
 }
 
+// lacking words the joins of one wiring that another has not.
+func lacking(these, others []Join) []string {
+	var out []string
+	for _, j := range these {
+		if !slices.ContainsFunc(others, func(k Join) bool { return j.String() == k.String() }) {
+			out = append(out, j.String())
+		}
+	}
+	return out
+}
+
 // covered says what the proof of smallness covers.
 func (t *task) covered(pl plan, parts []*solved, r *Result) []string {
 	if !r.Smallest {
 		return []string{fmt.Sprintf("not proved smallest: no wiring has fewer than %d joins, and this one has %d", r.Bound, r.Wirings[0].Count)}
 	}
-	out := []string{fmt.Sprintf("controls and grounds are joined as the scheme %q has them", t.scheme)}
+	out := []string{fmt.Sprintf("controls and grounds are joined as the scheme %q has them, which nobody has tried to shorten", t.scheme)}
 	if pl.one {
 		out = append(out, "no wiring of these switches with fewer joins meets all wishes"+t.besides())
 		if parts[0].sums() {
 			out = append(out, parts[0].sumWords())
 		}
 	} else {
-		out = append(out, "smallest on their own: "+strings.Join(pl.parts, "; "))
+		out = append(out, "smallest on their own: "+strings.Join(pl.named(), "; "))
 		out = append(out, "not covered: a wiring that mixes them, which might do with fewer joins")
 	}
-	return append(out, "the refutation of fewer joins is of clauses; that they say what is meant is tested, not proved")
+	return append(out, "fewer joins were ruled out by a search of all wirings; the wiring itself is proved by other code than the search")
 }
 
 // besides words the demands that the loom does not make itself.

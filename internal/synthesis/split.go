@@ -18,6 +18,17 @@ type plan struct {
 	one   bool
 }
 
+// named lists the parts of a plan that have anything to switch.
+func (pl *plan) named() []string {
+	var out []string
+	for i := range pl.specs {
+		if len(pl.specs[i].switches) > 0 {
+			out = append(out, pl.parts[i])
+		}
+	}
+	return out
+}
+
 // whole is the plan in one piece.
 func (t *task) whole() plan {
 	s := spec{hot: t.hot, settings: t.settings, hum: true}

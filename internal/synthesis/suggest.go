@@ -12,12 +12,13 @@ func (t *task) suggest(why *Why, f *effort) {
 	f.state.Stage = "looking for another switch"
 	few := &effort{left: 2 * explainEffort, stop: f.stop, progress: f.progress, state: f.state}
 	t.loosen(why, few)
+	t.release(why, few)
 	for _, i := range t.switches {
 		if t.touched(&t.g.Switches[i]) || !t.ordered(i) {
 			continue
 		}
 		if order, status := t.reorder(i, few); status == sat.Sat {
-			why.Order = order
+			why.OrderOf, why.Order = t.g.Switches[i].Name, order
 			break
 		}
 	}

@@ -55,6 +55,7 @@ type Result struct {
 	Scheme    string   `json:"scheme,omitempty"`
 	Wirings   []Wiring `json:"wirings,omitempty"` // the best first
 	Smallest  bool     `json:"smallest"`          // no wiring has fewer joins, as far as Covers says
+	ByPart    bool     `json:"byPart,omitempty"`  // that holds for each pickup's switching and the selector on their own
 	Bound     int      `json:"bound,omitempty"`   // no wiring has fewer joins than this
 	Settled   bool     `json:"settled"`           // nor as few joins and a better taste: long wires, travel, lugs
 	Covers    []string `json:"covers,omitempty"`  // what the proof of smallness covers
