@@ -28,7 +28,7 @@ func TestPage(t *testing.T) {
 		{"look", tryLook, true}, {"choose", tryChoose, true}, {"wire", tryWire, true}, {"keys", tryKeys, false}, {"text", tryText, true},
 		{"wish", tryWish, true}, {"find", tryFind, true}, {"knob", tryKnob, false}, {"save", trySave, false}, {"solder", trySolder, true}, {"meter", tryMeter, true}, {"fault", tryFault, true}, {"move", tryMove, true}, {"link", tryLink, false},
 		{"offline", tryOffline, false}, {"tabs", tryTabs, false}, {"dark", tryDark, false},
-		{"markup", tryMarkup, false}, {"crash", tryCrash, false}, {"update", tryUpdate, false}, {"export", tryExport, false},
+		{"markup", tryMarkup, false}, {"crash", tryCrash, false}, {"cancel", tryCancel, true}, {"ways", tryWays, true}, {"keysonly", tryKeysOnly, false}, {"update", tryUpdate, false}, {"export", tryExport, false},
 	} {
 		t.Run(task.name+"/desktop", func(t *testing.T) { task.try(t, b, desktop) })
 		if task.phone {
