@@ -11,18 +11,21 @@ import (
 	"loomwright/internal/scene"
 	"loomwright/internal/sheet"
 	"loomwright/internal/swap"
+	"loomwright/internal/units"
+	"loomwright/internal/wiring"
 )
 
 // SheetOptions choose a build sheet.
 type SheetOptions struct {
 	HTML  bool
-	Page  string    // "", "a4", "letter"
-	Grey  bool      // for black-and-white print
-	For   string    // whom it is for
-	Base  string    // address of a bench page, for the QR code; "": an empty place
-	Loom  string    // the loom's link behind the base address; "": made from the file
-	Date  time.Time // that it bears; zero: none
-	Empty bool      // leave the readings to be written in
+	Page  string      // "", "a4", "letter"
+	Grey  bool        // for black-and-white print
+	For   string      // whom it is for
+	Base  string      // address of a bench page, for the QR code; "": an empty place
+	Loom  string      // the loom's link behind the base address; "": made from the file
+	Date  time.Time   // that it bears; zero: none
+	Empty bool        // leave the readings to be written in
+	Habit units.Habit // of units and words; "": ours
 }
 
 // Sheeted is a build sheet; Data is nil where there is none.
@@ -42,14 +45,14 @@ func (b *Bench) Sheet(name, data string, o SheetOptions) (Sheeted, error) {
 	list = append(list, more...)
 	in.For, in.Link = o.For, sheet.Link{Base: o.Base, Loom: cmp.Or(o.Loom, sheet.LoomLink(data)), File: name}
 	if !o.Date.IsZero() {
-		in.Date = o.Date.Format("2 January 2006")
+		in.Date = o.Habit.Date(o.Date)
 	}
 	if !o.Empty {
 		proofs, _ := meter.Stages(l, stagesOf(g), meter.Options{})
 		takes := takesOf(g, proofs)
 		in.Readings = func(stage int) []sheet.Take { return takes[stage] }
 	}
-	d := sheet.Compose(in)
+	d := inHabit(sheet.Compose(in), g, o.Habit)
 	var out []byte
 	var err error
 	if o.HTML {
@@ -61,6 +64,19 @@ func (b *Bench) Sheet(name, data string, o SheetOptions) (Sheeted, error) {
 		list.Add(drawnUnproved(g, warn))
 	}
 	return Sheeted{out, list}, err
+}
+
+// inHabit puts a sheet in a country's words; names of the loom stay.
+func inHabit(d sheet.Document, g *wiring.Graph, h units.Habit) sheet.Document {
+	if h == "" {
+		return d
+	}
+	var names []string
+	for _, u := range g.Loom.Uses {
+		names = append(names, u.Name)
+	}
+	d.Lang = map[units.Habit]string{units.UK: "en-GB", units.US: "en-US"}[h]
+	return d.Say(func(s string) string { return h.Say(s, names...) })
 }
 
 func printOf(o SheetOptions) sheet.Print {

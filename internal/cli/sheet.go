@@ -47,6 +47,7 @@ name where the loom is too long for one.`,
 	}
 	cmd.Flags().StringVarP(&out, "output", "o", "", "file to write, .pdf or .html (default: the loom's name with .pdf)")
 	cmd.Flags().Var(choice(&o.Page, "a4", "a4", "letter"), "page", "a4 or letter")
+	cmd.Flags().Var(choice((*string)(&o.Habit), "", "uk", "us"), "habit", "words and units of the UK or the US")
 	cmd.Flags().BoolVar(&o.Grey, "grey", false, "for black-and-white print")
 	cmd.Flags().StringVar(&o.For, "for", "", "whom the sheet is for")
 	cmd.Flags().StringVar(&o.Base, "link", "", "address of a bench page, for the QR code")

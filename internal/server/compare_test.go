@@ -23,7 +23,7 @@ func TestBench(t *testing.T) {
 		name string
 		try  func(*testing.T, context.Context, [2]int64)
 	}{
-		{"settings", trySettings}, {"looms", tryLooms}, {"circuit", tryCircuit}, {"habit", tryHabit}, {"shelf", tryShelf},
+		{"settings", trySettings}, {"looms", tryLooms}, {"circuit", tryCircuit}, {"habit", tryHabit}, {"shelf", tryShelf}, {"pointers", tryPointers},
 	} {
 		t.Run(task.name+"/desktop", func(t *testing.T) { task.try(t, b, desktop) })
 		t.Run(task.name+"/phone", func(t *testing.T) { task.try(t, b, phone) })
@@ -208,4 +208,18 @@ func serveParts(t *testing.T, parts map[string]string) (address, folder string) 
 	s := httptest.NewServer(server.Handler(root, shelf.FS()))
 	t.Cleanup(s.Close)
 	return s.URL, folder
+}
+
+// tryPointers goes from a finding to its wire, and from the wire to the finding.
+func tryPointers(t *testing.T, b context.Context, size [2]int64) {
+	address, _ := serve(t)
+	v := call(t, b, size, address, "#example=broken/neighbour-lug-of-a-lever.yaml")
+	v.proved()
+	v.until(`document.querySelector("lw-findings li.chosen") || ([...document.querySelectorAll("button.finding")][window.at = ((window.at ?? -1) + 1) % document.querySelectorAll("button.finding").length].click(), false)`)
+	v.shot("finding")
+	v.sheet("Drawing")
+	v.until(`document.querySelector("lw-drawing .wire.chosen") && document.querySelector("lw-drawing .about")?.textContent.length > 10`)
+	v.press("Leave it")
+	v.until(`!document.querySelector("lw-findings li.chosen") && !document.querySelector("lw-drawing .about")`)
+	v.quiet()
 }

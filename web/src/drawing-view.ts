@@ -2,6 +2,7 @@
 // (drag or tap), by keyboard, by touch.
 import { html, nothing } from "lit";
 import { cut, join, lay, layAnew } from "./act.js";
+import { about } from "./findings-view.js";
 import { mm, say } from "./habit.js";
 import { Canvas } from "./sketch.js";
 import { store } from "./store.js";
@@ -32,7 +33,7 @@ class DrawingView extends View {
       </div>
       ${this.moving ? this.movers() : nothing}
       <p class="do" role="status">${term ? html`A wire from <strong>${term.name}</strong>: now choose where it goes. <button @click=${() => store.set({ armed: -1 })}>Not now</button>`
-        : wire ? html`<strong>${this.wireTitle()}</strong> <button class="cut" @click=${() => cut(s.run)}>Cut this wire</button> <button @click=${() => store.set({ run: -1 })}>Leave it</button>`
+        : wire ? html`<strong>${this.wireTitle()}</strong> ${s.findings.filter((d) => d.severity !== "info" && about(d)).map((d) => html`<span class="about">${d.severity === "error" ? "✗" : "!"} ${say(d.message)}</span>`)} <button class="cut" @click=${() => cut(s.run)}>Cut this wire</button> <button @click=${() => store.set({ run: -1 })}>Leave it</button>`
         : this.moving ? "Drag a part to where it lies in your guitar, or choose it above and nudge it."
         : html`Tap or drag from a terminal to another one: that is a wire. Tap a wire to choose it. With keys: arrows, Enter, W for its wires, Delete.`}</p>
       ${s.sketch && s.sketched !== s.text ? html`<p class="stale">Drawing it again …</p>` : nothing}

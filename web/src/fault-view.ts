@@ -67,7 +67,8 @@ class Fault extends View {
       ${n.answers?.length ? html`<div class="chips">${n.answers.map((a) => html`<button @click=${() => this.answer(n.key, a)}>${a}</button>`)}</div>`
         : html`<div class="row-of"><label>The meter shows <input autocomplete="off" spellcheck="false" .value=${this.said}
             @input=${(e: Event) => (this.said = (e.target as HTMLInputElement).value)} @keydown=${(e: KeyboardEvent) => e.key === "Enter" && this.answer(n.key, this.said)}></label>
-          <button @click=${() => this.answer(n.key, this.said)}>That is it</button></div>`}
+          <button @click=${() => this.answer(n.key, this.said)}>That is it</button>
+          ${n.range ? html`<button @click=${() => this.answer(n.key, `OL on ${n.range!.replace(/[ Ω]/g, "")}`)}>More than ${n.range}</button> <button @click=${() => this.answer(n.key, "OL")}>No path on any range</button>` : nothing}</div>`}
       <div class="row-of"><button @click=${() => this.set({ ...this.seen, skip: [...(this.seen.skip ?? []), n.key] })}>This cannot be read here</button></div></div>`;
   }
 

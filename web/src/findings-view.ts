@@ -25,12 +25,22 @@ class Findings extends View {
   }
 
   private one(d: DiagDiagnostic) {
-    return html`<li class=${d.severity}>
+    const here = about(d);
+    return html`<li class="${d.severity} ${here ? "chosen" : ""}">
       <button class="finding" @click=${() => show(d)}><span class="sign" aria-hidden="true">${signs[d.severity]}</span><span><strong>${d.severity}</strong> ${say(d.message)}
+        ${here ? html`<em class="where">on the chosen wire</em>` : nothing}
         ${d.span.start.line ? html`<span class="where">line ${d.span.start.line}</span>` : nothing}</span></button>
       ${d.hint ? html`<code>${d.hint}</code>` : nothing}
     </li>`;
   }
+}
+
+const linesOf = (d: DiagDiagnostic): number[] => [d.span, ...(d.related ?? []).map((r) => r.span)].map((sp) => sp.start.line);
+
+/** about reports whether a finding is about the chosen wire. */
+export function about(d: DiagDiagnostic): boolean {
+  const line = store.state.loom?.runs?.[store.state.run]?.line;
+  return line !== undefined && linesOf(d).includes(line);
 }
 
 /** show leads to the finding: its setting, its wire, its line. */
@@ -38,7 +48,7 @@ export function show(d: DiagDiagnostic): void {
   const { loom } = store.state;
   const row = (loom?.settings ?? []).findIndex((r) => d.settings?.includes(r.name));
   if (row >= 0) choose(row);
-  const lines = [d.span, ...(d.related ?? []).map((r) => r.span)].map((sp) => sp.start.line);
+  const lines = linesOf(d);
   const run = (loom?.runs ?? []).findIndex((r) => lines.includes(r.line));
   store.set({ run, says: run >= 0 ? "its wire is marked in the drawing" : "" });
   document.querySelector<HTMLElement & { reveal(line: number): void }>("lw-text")?.reveal(d.span.start.line);

@@ -1,6 +1,7 @@
 // Where a person begins: new, kept, a file, an example.
 import { html, nothing } from "lit";
 import { openLoom } from "./act.js";
+import { say } from "./habit.js";
 import { dropLeft, leftDraft, type Left } from "./keep.js";
 import { keptDraft, used, type Draft } from "./plan.js";
 import { store } from "./store.js";
@@ -98,7 +99,7 @@ class Cautions extends View {
   render() {
     return html`<aside class="caution" aria-label="Cautions">
       <p><strong>Before you solder:</strong> unplug the guitar. Work in moving air, away from your face; wear eye protection; wash your hands after leaded solder. The iron burns skin and lacquer: stand it in its holder. Cut wire ends away from eyes.</p>
-      <p>The strings are joined to ground so that hum stays low; they do not make an amplifier safe. Inside a mains amplifier is work for licensed practice. Local codes come first.</p>
+      <p>${say("The strings are joined to ground so that hum stays low; they do not make an amplifier safe.")} Inside a mains amplifier is work for licensed practice. Local codes come first.</p>
     </aside>`;
   }
 }

@@ -58,7 +58,8 @@ class Stage extends View {
       ${l.answers?.length ? html`<div class="chips" role="group" aria-labelledby=${id}>${l.answers.map((a) => html`<button aria-pressed=${l.said === a} @click=${() => this.say(l.key, a)}>${a}</button>`)}</div>`
         : html`<div class="row-of"><label>Yours shows <input autocomplete="off" autocapitalize="off" spellcheck="false" aria-describedby=${id} .value=${l.said ?? ""}
           @focus=${() => this.show(i)} @change=${(e: Event) => this.say(l.key, (e.target as HTMLInputElement).value)}></label>
-          <button @click=${() => this.say(l.key, openWord(l))}>It shows no path</button></div>`}
+          <button @click=${() => this.say(l.key, openWord(l))}>${l.range ? `More than ${l.range}` : "No path"}</button>
+          ${l.range ? html`<button @click=${() => this.say(l.key, "OL")}>No path on any range</button>` : nothing}</div>`}
       ${l.wrong ? html`<p class="trouble" role="alert">${l.wrong}</p>` : nothing}
       ${sign ? html`<p class="verdict"><span aria-hidden="true">${sign}</span> ${word}</p>` : nothing}</li>`;
   }
@@ -120,7 +121,7 @@ class Stage extends View {
   }
 }
 
-/** openWord is how the meter of a reading says that there is no path. */
+/** openWord is what a meter's sign for too much means on the range that a reading asks for. */
 const openWord = (l: StageLine) => (l.range ? `OL on ${l.range.replace(/[ Ω]/g, "")}` : "OL");
 
 define("lw-stage", Stage);
