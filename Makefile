@@ -9,7 +9,7 @@ all: build
 build: page
 	$(GO) build -o $(BIN) ./cmd/loomwright
 
-# The main job on real input: prove the examples, then say what to open.
+# The main job on real input: prove and draw the examples, then open the page.
 demo: build
 	./demo.sh $(BIN)
 
