@@ -41,6 +41,7 @@ type Ask struct {
 	Leads *leads.State       `json:"leads,omitempty"`
 	Lugs  *leads.SwitchState `json:"lugs,omitempty"`
 	Notes *LeadNotes         `json:"notes,omitempty"`
+	Order map[string]string  `json:"order,omitempty"` // of a switch: the old position whose sound each gets
 
 	HumCancels bool `json:"humCancels,omitempty"` // a wiring whose hum cancels wherever two coils or more sound
 
@@ -106,6 +107,7 @@ func (d *Desk) Calls(tell func(any)) map[string]func(Ask) any {
 		"part":    func(a Ask) any { return asEdited(d.bench.SetPart(a.Name, a.Text, a.Part, a.Key, a.Value)) },
 		"know":    func(a Ask) any { return asEdited(d.bench.Know(a.Name, a.Text, a.Part, a.Notes)) },
 		"own":     func(a Ask) any { return asEdited(d.bench.Own(a.Name, a.Text, a.Part, a.Key, a.Value)) },
+		"switch":  func(a Ask) any { return asEdited(d.bench.Exchange(a.Name, a.Text, a.Part, a.Value, a.Order)) },
 		"want":    func(a Ask) any { return asEdited(d.bench.Want(a.Name, a.Text, a.With, a.Value)) },
 		"wishes":  func(a Ask) any { return d.Wishes(a.Name, a.Text) },
 		"place":   func(a Ask) any { return asEdited(d.bench.PlacePart(a.Name, a.Text, a.Part, a.At)) },

@@ -215,3 +215,35 @@ func TestFields(t *testing.T) {
 		}
 	}
 }
+
+// TestExchange puts another switch in the place of one: each way out that a
+// search offers leads to a loom that can be read, and is possible.
+func TestExchange(t *testing.T) {
+	d := NewDesk(New())
+	calls := d.Calls(nil)
+	const text = "loomwright: 1\nparts:\n  neck: {is: pickup/twin-coil}\n  bridge: {is: pickup/twin-coil}\n  toggle: {is: switch/toggle-3way}\n  jack: {is: jack/mono}\njoins: []\nsounds:\n" +
+		"  - {with: toggle bridge, hear: bridge}\n  - {with: toggle middle, hear: neck series bridge}\n  - {with: toggle neck, hear: neck}\n"
+	f := calls["find"](Ask{Name: "a", Text: text}).(Found)
+	if f.Why == nil || f.Why.Switch == nil {
+		t.Fatalf("%+v", f)
+	}
+	order := map[string]string{}
+	for _, o := range f.Why.Switch.Order {
+		order[o.Position] = o.Gets
+	}
+	e, ok := calls["switch"](Ask{Name: "a", Text: text, Part: "toggle", Value: f.Why.Switch.Part, Order: order}).(Edited)
+	if !ok {
+		t.Fatal(f.Why.Switch)
+	}
+	again := calls["find"](Ask{Name: "a", Text: e.Text}).(Found)
+	if len(again.Proved) == 0 || !again.Proved[0] {
+		t.Errorf("with %s: %+v\n%s", f.Why.Switch.Part, again.Status, e.Text)
+	}
+	swapped, err := d.bench.Exchange("a", text, "toggle", "switch/toggle-3way", map[string]string{"neck": "bridge", "bridge": "neck"})
+	if err != nil || !strings.Contains(swapped, "{with: toggle neck, hear: bridge}") || !strings.Contains(swapped, "{with: toggle bridge, hear: neck}") {
+		t.Error(err, swapped)
+	}
+	if _, err := d.bench.Exchange("a", text, "toggle", "pot/standard", nil); err == nil {
+		t.Error("a pot takes the place of a switch")
+	}
+}

@@ -50,7 +50,6 @@ func (v *visit) looked(name string) {
 	v.axe(name)
 	v.do(dark)
 	v.shot(name + "-dark")
-	v.axe(name + ", dark")
 	v.do(light)
 }
 
@@ -91,15 +90,6 @@ func (v *visit) found() {
 	value[bool](v, use+`.click() || true`)
 	v.proved()
 	v.until(`document.querySelectorAll("[data-row]").length > 1 && !document.querySelector(".met-no")`)
-}
-
-// tick answers the label of a box.
-func (v *visit) tick(label string) {
-	v.Helper()
-	found := fmt.Sprintf(`[...document.querySelectorAll("label.check")].find(l => l.checkVisibility() && l.textContent.trim().startsWith(%q))`, label)
-	v.until(found)
-	at := value[[]float64](v, `(() => { const b = `+found+`; b.scrollIntoView({ block: "center" }); const r = b.getBoundingClientRect(); return [r.x + 12, r.y + r.height / 2]; })()`)
-	v.tapAt(at)
 }
 
 // card presses the first card whose bold words are these.
@@ -156,6 +146,9 @@ func tryNewLever(t *testing.T, b context.Context, size [2]int64) {
 	v.press("Want this")
 	v.press("Next: wiring")
 	v.until(`document.querySelectorAll("lw-table [data-row]").length === 5`)
+	v.press("Find wiring")
+	v.press("Stop the search")
+	v.until(`document.querySelector("p.spoken").textContent === "the search is stopped" && document.activeElement.textContent === "Find wiring"`)
 	v.found()
 	v.shot("bench")
 	for _, want := range []string{"yellow: south.start", "grey: south.finish", "bare: shield", "code: dunlin", "with: lever toward neck, hear: neck series bridge"} {
@@ -233,6 +226,7 @@ func tryNewLeads(t *testing.T, b context.Context, size [2]int64) {
 	v.until(`document.querySelectorAll("lw-leads li").length === 5`)
 	v.press("Next: switches")
 	v.press("Next: controls")
+	v.press("Another scheme")
 	v.card("one volume")
 	v.selects(".part-line", "is", "push-pull pot with lugs")
 	v.press("Next: sounds")
@@ -369,6 +363,7 @@ func tryNewKeys(t *testing.T, b context.Context) {
 	v.until(`document.querySelector("[aria-label='Chosen switches'] li")`)
 	push("Next: controls")
 	v.until(`document.activeElement.id === "step-head" && /controls/.test(document.activeElement.textContent)`)
+	push("Another scheme")
 	push("one volume")
 	push("Next: sounds")
 	v.until(`document.querySelectorAll(".setting").length === 2`)

@@ -238,6 +238,10 @@ export const know = (part: string, notes: LeadNotes): Promise<boolean> => edited
 /** own writes a switch as a meter told its contacts into the loom, and puts it in a part's place. */
 export const own = (part: string, id: string, file: string): Promise<boolean> => edited("own", { part, key: id, value: file }, `${part}: contacts written down`);
 
+/** exchange puts a switch in the place of another, or its sounds in another order, and moves what is wanted along. */
+export const exchange = (part: string, is: string, order: { position: string; gets: string }[]): Promise<boolean> =>
+  edited("switch", { part, value: is, order: Object.fromEntries(order.map((o) => [o.position, o.gets])) }, `${part}: ${is}`);
+
 /** lay puts a part elsewhere in the drawing, by mm and quarter turns; nothing given: the layout decides. */
 export function lay(part: string, by?: { x: number; y: number; turn: number }): Promise<boolean> {
   const at = store.state.sketch?.places?.[part];

@@ -84,3 +84,6 @@ export function heardAs(sound: string, names: string[]): SoundExpr {
   };
   return chain();
 }
+
+/** inWords says a sound as a player would: a reversed coil is out of phase. */
+export const inWords = (sound: string): string => sound.replace(/reversed (\([^)]*\)|[^\s()]+)/g, "$1 out of phase").replace(/^silent$/, "off: silent");

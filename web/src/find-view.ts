@@ -1,7 +1,7 @@
 // Finding a wiring for what is wanted: progress, cancel, and where it cannot be
 // done the reason, each way out a button.
 import { html, nothing } from "lit";
-import { giveUp, setPart, wired } from "./act.js";
+import { exchange, giveUp, wired } from "./act.js";
 import { ask, failed, stop } from "./core.js";
 import { keptDraft } from "./plan.js";
 import { store } from "./store.js";
@@ -42,22 +42,32 @@ class Find extends View {
     return html`<div role="status">${wirings.map((w, i) => html`<p><button @click=${() => use(f.texts![i])}>Use ${i === 0 ? "this" : "another"} wiring: ${w.count} joins</button>
         ${f.proved?.[i] ? "✓ proved again by other code" : "! the proof does not hear all of it"}${i === 0 && f.smallest ? "; none has fewer" : ""}
         ${(w.differs ?? []).length ? html`<br>${w.differs!.join("; ")}` : nothing}
-        ${(w.noise ?? []).map((n) => html`<br>${n.moment} on the way from ${n.from} to ${n.to}`)}</p>`)}
+</p>
+        ${(w.noise ?? []).length ? html`<details><summary>${w.noise!.length} moments in travel</summary><ul>${w.noise!.map((n) => html`<li>${n.moment} on the way from ${n.from} to ${n.to}</li>`)}</ul></details>` : nothing}`)}
       ${(f.rests ?? []).map((r) => html`<p class="foot">It takes for granted: ${r.takes}. ${r.reading} Otherwise: ${r.swap}</p>`)}
       ${f.why ? this.why(f.why) : nothing}
       ${f.status === "not proved" ? html`<p>Neither found nor ruled out in the time that a search may take.</p>` : nothing}
-      ${(f.findings ?? []).filter((d) => d.severity === "error").map((d) => html`<p class="trouble">${d.message}</p>`)}</div>`;
+      ${(f.why ? [] : (f.findings ?? [])).filter((d) => d.severity === "error").map((d) => html`<p class="trouble">${d.message}</p>`)}</div>`;
   }
 
   private why(w: SynthesisWhy) {
     return html`<p>It cannot be done: these cannot be met together${w.rule ? `, since ${w.rule}` : ""}.</p>
       <ul>${(w.conflict ?? []).map((c) => html`<li>with ${c.with}: ${c.hear}</li>`)}</ul>
       ${w.hint ? html`<p>${w.hint}</p>` : nothing}
-      ${w.switch ? html`<p><button @click=${() => setPart(w.switch!.for, "is", w.switch!.part)}>Use ${w.switch.name} for ${w.switch.for}</button>
-        ${(w.switch.order ?? []).length ? `its sounds move: ${w.switch.order!.map((o) => `${o.position} gets ${o.gets}`).join(", ")}` : ""}</p>` : nothing}
-      ${(w.order ?? []).length ? html`<p>The same switch can do it in another order: ${w.order!.map((o) => `${o.position} gets ${o.gets}`).join(", ")}.</p>` : nothing}
+      ${w.switch ? html`<p><button @click=${() => exchange(w.switch!.for, w.switch!.part, w.switch!.order ?? [])}>Use ${w.switch.name} for ${w.switch.for}</button>
+        ${(w.switch.order ?? []).length ? `Its sounds move: ${w.switch.order!.map((o) => `${o.position} gets that of ${o.gets}`).join(", ")}.` : "The sounds keep their order."}</p>` : nothing}
+      ${(w.order ?? []).length ? this.order(w.order!) : nothing}
       ${(w.giveUp ?? []).map((c) => html`<p><button @click=${() => giveUp(c.sound, c.hear)}>Give up ${c.hear} with ${c.with}</button></p>`)}
       ${(w.loosened ?? []).map((l) => html`<p>It can be done without this demand: ${l}.</p>`)}`;
+  }
+
+  /** order offers the same switch with its sounds exchanged. */
+  private order(order: NonNullable<SynthesisWhy["order"]>) {
+    const moved = order.filter((o) => o.position !== o.gets);
+    const of = (store.state.loom?.switches ?? []).filter((s) => order.every((o) => s.positions?.includes(o.position)));
+    const is = store.state.loom?.parts?.find((p) => p.name === of[0]?.name)?.is;
+    return html`<p>The same switch can do it in another order: ${moved.map((o) => `${o.position} gets that of ${o.gets}`).join(", ")}.
+      ${of.length === 1 && is ? html`<button @click=${() => exchange(of[0].name, is, order)}>Take it in this order</button>` : nothing}</p>`;
   }
 
   private async search(): Promise<void> {

@@ -97,7 +97,7 @@ export class LeadWizard extends View {
     const f = step.found!, known = step.notes?.leads ?? [];
     return html`<h2 id="wizard-head" tabindex="-1">What the meter tells</h2><p class="say" role="status">${f.says}</p>
       <ul class="plain">${known.map((l) => html`<li><strong>${l.lead}</strong> ${(l.ends ?? []).map(endWords).join(", and ") || "not known"}</li>`)}</ul>
-      ${Object.entries(f.ohms ?? {}).map(([coil, r]) => html`<p>${coil}: ${r}</p>`)}
+      ${Object.entries(f.ohms ?? {}).map(([coil, r]) => html`<p>The ${coil === "coil" ? "" : coil + " "}coil has ${r}.</p>`)}
       ${(f.notes ?? []).map((n) => html`<p class="foot">${n}</p>`)}
       <div class="row-of go"><button @click=${this.back}>Back</button>
         ${Object.keys(f.ends).length ? html`<button class="main" @click=${() => this.give(step.notes!)}>Write this down</button>` : nothing}</div>`;

@@ -7,7 +7,7 @@ import { store } from "./store.js";
 import { define, View } from "./view.js";
 import { empty, free, fresh, isSingle, keepOwn, keepPlan, keptDraft, ownParts, places, planOf, potsOf, schemeOf, spread, titleOf, used, type Draft, type Pickup } from "./plan.js";
 import { picture, schemePicture } from "./picture.js";
-import { heardAs, strip } from "./coils.js";
+import { heardAs, inWords, strip } from "./coils.js";
 import type { Told } from "./switch-wizard.js";
 import "./leads-view.js";
 import "./switch-wizard.js";
@@ -16,7 +16,8 @@ import "./find-view.js";
 import type { Choice, Choices, Composed, OpenLoom, Table, Wishes } from "./types.gen.js";
 
 const steps = ["Pickups", "Leads", "Switches", "Controls", "Sounds", "Wiring"];
-const heads = ["Which pickups?", "How do their leads come out?", "Which switches?", "Which controls?", "What do you want to hear?", "Find the wiring"];
+const heads = ["Which pickups?", "How do their leads come out?", "Which switches?", "Which controls?", "What do you want to hear?", "The wiring that makes them"];
+const usualScheme = "one volume, one tone";
 const kindOf = (id: string) => (/\/(lever|toggle|rotary|slide)/.exec(id)?.[1] ?? "switch");
 
 class New extends View {
@@ -26,6 +27,7 @@ class New extends View {
   private composed?: Composed;
   private wishes?: Wishes;
   private open = ""; // setting whose sound is being chosen
+  private sure = false; // about beginning again
   private others = false; // schemes than the chosen one are shown
   private finding = false; // contacts of a switch
   private trouble = "";
@@ -53,7 +55,7 @@ class New extends View {
       ${this.trouble ? html`<p class="trouble" role="alert">${this.trouble}</p>` : nothing}
       <div class="row-of go">${d.step ? html`<button @click=${() => this.go(d.step - 1)}>Back</button>` : html`<button @click=${() => store.set({ mode: "open" })}>Leave it for now</button>`}
         ${d.step < 5 ? html`<button class="main" ?disabled=${!used(d).length} @click=${() => this.go(d.step + 1)}>Next: ${steps[d.step + 1].toLowerCase()}</button>` : nothing}
-        <button @click=${this.anew}>Begin again from nothing</button></div></section>`;
+        ${used(d).length ? html`<button @click=${this.anew}>${this.sure ? "Yes, forget all that is chosen here" : "Begin again from nothing"}</button>` : nothing}</div></section>`;
   }
 
   private parts(cls: string): Choice[] {
@@ -134,7 +136,7 @@ class New extends View {
     return html`${tables.length ? html`<h3>Ready tables</h3><div class="cards">${tables.map((t) => this.table(t, rows))}</div>` : nothing}
       <h3>${tables.length ? "Or setting by setting" : "Setting by setting"}: ${asked} of ${rows.length} asked</h3>
       <ul class="asked">${rows.slice(0, 64).map((r) => html`<li><button class="setting" aria-expanded=${this.open === r} @click=${() => ((this.open = this.open === r ? "" : r), this.requestUpdate())}>
-          <span class="name">${r}</span> ${d.sounds[r] ? html`<span class="heard">${strip(heardAs(d.sounds[r], this.coils()))}${d.sounds[r]}</span>` : html`<em>anything</em>`}</button>
+          <span class="name">${r}</span> ${d.sounds[r] ? html`<span class="heard">${strip(heardAs(d.sounds[r], this.coils()))}${inWords(d.sounds[r])}</span>` : html`<em>anything</em>`}</button>
         ${this.open === r ? html`<lw-picker .wishes=${this.wishes} .sound=${d.sounds[r] ?? ""} @sound=${(e: CustomEvent<string>) => this.wanted(r, e.detail)}></lw-picker>` : nothing}</li>`)}</ul>
       ${rows.length > 64 ? html`<p class="foot">${rows.length - 64} more settings can be asked for on the bench.</p>` : nothing}
       ${(this.composed?.leftOut ?? []).length ? html`<p class="trouble">Left out, since these parts cannot be asked for it: ${this.composed!.leftOut!.map((s) => `${s.hear}${s.with ? ` with ${s.with}` : ""}`).join("; ")}.</p>` : nothing}`;
@@ -146,7 +148,7 @@ class New extends View {
 
   private table(t: Table & { rows: Record<string, string> }, rows: string[]) {
     const same = rows.every((r) => (t.rows[r] ?? "") === (this.d.sounds[r] ?? ""));
-    return html`<button aria-pressed=${same} @click=${() => { this.change({ sounds: t.rows }); void this.compose(); }}><strong>${[...new Set(rows.map((r) => t.rows[r]).filter(Boolean))].join("; ")}</strong><br>${t.says}</button>`;
+    return html`<button aria-pressed=${same} @click=${() => { this.change({ sounds: t.rows }); void this.compose(); }}><strong>${[...new Set(rows.map((r) => inWords(t.rows[r] ?? "")).filter(Boolean))].join("; ")}</strong><br>${t.says}</button>`;
   }
 
   private wanted(row: string, sound: string): void {
@@ -180,8 +182,8 @@ class New extends View {
 
   private go(step: number): void {
     if (this.d.step === 5 && step < 5) this.fromBench();
-    this.finding = false;
-    this.change({ step });
+    this.finding = this.others = this.sure = false;
+    this.change({ step, scheme: this.d.scheme || (step >= 3 ? usualScheme : "") });
     if (step >= 4) void this.compose();
     void this.updateComplete.then(() => {
       this.querySelector<HTMLElement>("#step-head")?.focus();
@@ -231,7 +233,7 @@ class New extends View {
     const rows = loom.settings ?? [];
     this.d = {
       ...d, pots, switches: d.switches.map((s) => ({ ...s, is: is.get(s.name) ?? s.is })),
-      sounds: { ...d.sounds, ...Object.fromEntries(rows.map((r) => [r.name, r.wanted ? (d.sounds[r.name] || r.wanted.sound) : ""])) },
+      sounds: Object.fromEntries(rows.map((r) => [r.name, r.wanted ? (d.sounds[r.name] || r.wanted.sound) : ""])),
     };
     keepPlan(this.d);
   }
@@ -248,6 +250,11 @@ class New extends View {
   };
 
   private anew = (): void => {
+    if (!this.sure) {
+      this.sure = true;
+      this.requestUpdate();
+      return;
+    }
     this.loom = this.composed = undefined;
     this.d = fresh();
     this.change({});

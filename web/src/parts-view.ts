@@ -1,7 +1,7 @@
 // The parts on the bench: what each is, and what is known of it.
 import { html, nothing } from "lit";
 import { ask, failed } from "./core.js";
-import { know, own, setPart } from "./act.js";
+import { exchange, know, own, setPart } from "./act.js";
 import { define, View } from "./view.js";
 import "./lead-wizard.js";
 import "./switch-wizard.js";
@@ -34,13 +34,18 @@ class Parts extends View {
     const others = (this.library ?? []).filter((l) => l.class === p.class);
     const codes = (this.library ?? []).filter((l) => l.class === "lead code");
     return html`<li class="part-line"><strong>${p.name}</strong>
-      <label>is <select @change=${(e: Event) => setPart(p.name, "is", (e.target as HTMLSelectElement).value)}>
+      <label>is <select @change=${(e: Event) => this.put(p, (e.target as HTMLSelectElement).value)}>
         ${others.some((l) => l.id === p.is) ? nothing : html`<option value=${p.is} selected>${p.says}</option>`}
         ${others.map((l) => html`<option value=${l.id} ?selected=${l.id === p.is}>${l.name}</option>`)}</select></label>
       ${(keys[p.class] ?? []).map(([k, like]) => html`<label>${k} ${k === "code" ? this.codes(p, codes) : html`<input placeholder=${like ? `as ${like}` : ""} spellcheck="false"
         .value=${this.known(p, k)} @change=${(e: Event) => setPart(p.name, k, (e.target as HTMLInputElement).value.trim())}>`}</label>`)}
       ${p.class === "pickup" || p.class === "switch" ? html`<button @click=${() => this.find(p)}>Find the ${p.class === "pickup" ? "leads" : "contacts"} of ${p.name} with a meter</button>` : nothing}
     </li>`;
+  }
+
+  /** put takes another part; what is wanted of a switch moves along. */
+  private put(p: OpenPart, is: string): void {
+    void (p.class === "switch" ? exchange(p.name, is, []) : setPart(p.name, "is", is));
   }
 
   private find(p: OpenPart): void {

@@ -1,7 +1,7 @@
 // A sound put together by tapping: what these pickups can do, or coils and
 // words one after another. Brackets come by themselves.
 import { html, nothing } from "lit";
-import { heardAs, strip } from "./coils.js";
+import { heardAs, inWords, strip } from "./coils.js";
 import { define, View } from "./view.js";
 import type { Wishes } from "./types.gen.js";
 
@@ -36,7 +36,7 @@ class Picker extends View {
     const id = (w: string) => `pick-${w.replace(/\W/g, "")}`;
     return html`${(this.wishes?.groups ?? []).map((g) => html`<p class="group-name" id=${id(g.name)}>${g.name}</p>
         <div class="chips" role="group" aria-labelledby=${id(g.name)}>${(g.sounds ?? []).map((w) => html`<button
-          aria-pressed=${this.sound === w} @click=${() => this.choose(w)}>${strip(heardAs(w, coils))}${w}</button>`)}</div>`)}
+          aria-pressed=${this.sound === w} @click=${() => this.choose(w)}>${strip(heardAs(w, coils))}${inWords(w)}</button>`)}</div>`)}
       <p class="group-name" id="wish-own">Or put it together: a coil, a word, a coil …</p>
       <div class="chips" role="group" aria-labelledby="wish-own">${coils.map((w) => this.tap(w, w))}${joins.map((w) => this.tap(w, w, "word"))}${this.tap("reversed", "out of phase", "word")}</div>
       <div class="row-of"><input aria-label="The sound in words" .value=${this.typed} spellcheck="false" autocapitalize="off" autocomplete="off"

@@ -138,6 +138,8 @@ export const schemeOf = (d: Draft, c: Choices): SchemeChoice | undefined => (c.s
 export const isSingle = (d: Draft, c: Choices): boolean => used(d).every((p) => c.parts?.find((x) => x.id === d.pickups[p].is)?.coils?.length === 1);
 export const codesFor = (c: Choices, is: string): CodeChoice[] => (c.codes ?? []).filter((x) => x.fits?.includes(is));
 
+const an = (word: string): string => (/^[aeiou]/i.test(word) ? "an " : "a ") + word;
+
 /** titleOf says what is put together, where nobody gave it a title. */
 export function titleOf(d: Draft, c: Choices): string {
   if (d.title) return d.title;
@@ -145,7 +147,7 @@ export function titleOf(d: Draft, c: Choices): string {
   const kinds = new Map<string, number>();
   for (const p of used(d)) kinds.set(name(d.pickups[p].is), (kinds.get(name(d.pickups[p].is)) ?? 0) + 1);
   const words = [...kinds].map(([k, n]) => (n > 1 ? `${["", "", "two", "three"][n]} ${k}s` : k)).join(", ");
-  const title = words + (d.switches.length ? ` on a ${d.switches.map((s) => name(s.is)).join(" and a ")}` : "");
+  const title = words + (d.switches.length ? ` on ${d.switches.map((s) => an(name(s.is))).join(" and ")}` : "");
   return title.charAt(0).toUpperCase() + title.slice(1);
 }
 

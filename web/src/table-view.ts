@@ -13,7 +13,8 @@ const marks: Record<string, [string, string]> = {
 class Table extends View {
   render() {
     const s = this.state;
-    const loom = s.loom!;
+    const loom = s.loom;
+    if (!loom) return nothing;
     const rows = loom.settings ?? [];
     if (rows.length === 0) return html`<p>The table appears when the text can be read. What is in the way stands below.</p>`;
     const lines = loom.lines ?? [];

@@ -25,6 +25,7 @@ export interface Ask {
   leads?: LeadsState;
   lugs?: LeadsSwitchState;
   notes?: LeadNotes;
+  order?: Record<string, string>;
   humCancels?: boolean;
   base?: string;
   link?: string;
@@ -357,6 +358,7 @@ export interface Found {
   scheme?: string;
   wirings?: SynthesisWiring[];
   smallest: boolean;
+  byPart?: boolean;
   bound?: number;
   settled: boolean;
   covers?: string[];
@@ -817,7 +819,9 @@ export interface SynthesisWhy {
   least: boolean;
   rule?: string;
   giveUp?: SynthesisWish[];
+  giveUpAll?: SynthesisWish[];
   hint?: string;
+  orderOf?: string;
   order?: SynthesisPlaced[];
   switch?: SynthesisAnother;
   loosened?: string[];
