@@ -1,6 +1,7 @@
 package server_test
 
 import (
+	"bufio"
 	"fmt"
 	"io"
 	"net/http"
@@ -126,7 +127,8 @@ func TestSaving(t *testing.T) {
 }
 
 // TestKilledWhileSaving kills a server a hundred times while it saves: the file
-// is always one of the two texts, whole.
+// is always one of the two texts, whole. What a kill in the middle of a save
+// leaves beside it shows how many of them hit one.
 func TestKilledWhileSaving(t *testing.T) {
 	if os.Getenv("SAVING_IN") != "" {
 		saveForever(t, os.Getenv("SAVING_IN"))
@@ -146,19 +148,27 @@ func TestKilledWhileSaving(t *testing.T) {
 		if err := cmd.Start(); err != nil {
 			t.Fatal(err)
 		}
-		if _, err := out.Read(make([]byte, 1)); err != nil { // it saves now
-			t.Fatal(err)
+		if said, err := bufio.NewReader(out).ReadString('\n'); said != "saving\n" {
+			t.Fatalf("it does not save: %q (%v)", said, err)
 		}
 		time.Sleep(time.Duration(i%10) * time.Millisecond)
 		if err := cmd.Process.Kill(); err != nil {
 			t.Fatal(err)
 		}
-		_ = cmd.Wait() // it was killed
+		_ = cmd.Wait() // the state says more
+		if end := cmd.ProcessState.String(); end != "signal: killed" {
+			t.Fatalf("kill %d: it ended by itself: %s", i, end)
+		}
 		got, err := os.ReadFile(file)
 		if err != nil || !texts[string(got)] {
 			t.Fatalf("kill %d: the file is torn: %d bytes (%v)", i, len(got), err)
 		}
 	}
+	left, err := filepath.Glob(filepath.Join(folder, ".*.tmp"))
+	if err != nil || len(left) == 0 {
+		t.Errorf("no kill of a hundred hit a save (%v)", err)
+	}
+	t.Logf("%d of 100 kills were in the middle of a save", len(left))
 }
 
 func textOf(letter string) string { return strings.Repeat(letter, 300_000) + "\n" }
