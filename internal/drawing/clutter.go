@@ -94,7 +94,11 @@ func (d *Drawing) clutterOf() *clutter {
 	}
 	d.addWords(c)
 	for i := range d.Plan.Parts {
-		if p := &d.Plan.Parts[i]; !p.Box.Empty() {
+		switch p := &d.Plan.Parts[i]; {
+		case p.Box.Empty():
+		case p.Sleeve():
+			c.add(p.Box, onSleeve, -1)
+		default:
 			c.add(p.Box, onBody, -1)
 		}
 	}
@@ -105,7 +109,7 @@ func (d *Drawing) clutterOf() *clutter {
 func (d *Drawing) addWords(c *clutter) {
 	for _, lines := range d.names {
 		for _, n := range lines {
-			c.add(n.Box(), onWords, -1)
+			c.add(n.Box().Grow(0.4), onWords, -1)
 		}
 	}
 	for t := range d.Plan.Spots {

@@ -50,7 +50,7 @@ func TestExamples(t *testing.T) {
 	for _, name := range slices.Sorted(maps.Keys(files)) {
 		d := drawn(t, graphOf(t, name, files[name]), Options{})
 		flaws := Lint(d)
-		for _, check := range []func(*testing.T, string, *Drawing){checkEveryStepIsFound, checkKey, checkTwistIsDrawn, checkColoursAvoidLeads, checkNoSpikes} {
+		for _, check := range []func(*testing.T, string, *Drawing){checkEveryStepIsFound, checkKey, checkTwistIsDrawn, checkColoursAvoidLeads, checkNoSpikes, checkPage} {
 			check(t, name, d)
 		}
 		lines = append(lines, fmt.Sprintf("%s %d crossings %d flaws", name, len(d.Crossings), len(flaws)))

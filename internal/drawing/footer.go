@@ -141,7 +141,7 @@ func (p *page) keyColumns() int {
 	return max(1, int((p.size.Width-2*pageMargin-scaleColumn-blockWidth-4)/keyWidth))
 }
 
-const keyWidth = 36.0
+const keyWidth = 34.0
 
 func (p *page) footHeight() float64 {
 	n := len(p.d.keyEntries())

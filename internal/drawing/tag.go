@@ -54,12 +54,14 @@ const (
 	onJoint    = 90
 	onCrossing = 60
 	onBody     = 3
+	onSleeve   = 25
 	onBend     = 22 // of its own wire
 	hidesBend  = 1.1
 	fromEnd    = 7.0 // mm: the usual distance from the end
 	tagStep    = 0.8
 	oneTag     = 30 // mm: a shorter wire has one tag
 	oneTagWill = 45 // mm: up to here a wire's second tag is left out where there is no room
+	tagsBeside = 13 // mm: nearer than that two tags of a wire look like one
 	tagsApart  = 22 // mm: nearer than that one tag says all
 	wordBonus  = 14 // what the colour's whole word is worth over its letters
 )
@@ -84,7 +86,7 @@ func (d *Drawing) placeTags() {
 		}
 		for end := range 2 {
 			best := t.bestTag(i, end, w.Length/2)
-			if end == 0 || end == later || best.Free && best.Leader == nil || w.Length > oneTagWill && !t.besideFirst(&best) {
+			if end == 0 || end == later || t.worthSecond(w, &best) {
 				t.put(best)
 			}
 		}
@@ -96,10 +98,15 @@ func (d *Drawing) placeTags() {
 	}
 }
 
-// besideFirst reports whether a wire's second tag would stand close to its
-// first.
-func (t *tagger) besideFirst(second *Tag) bool {
-	return t.Tags[len(t.Tags)-1].At.Dist(second.At) < tagsApart
+// worthSecond reports whether a wire's second tag tells more than its first: it
+// has a free place on the wire and is not beside the first, or the wire is long
+// and the first is far.
+func (t *tagger) worthSecond(w *Wire, second *Tag) bool {
+	apart := t.Tags[len(t.Tags)-1].At.Dist(second.At)
+	if second.Free && second.Leader == nil {
+		return apart >= tagsBeside
+	}
+	return w.Length > oneTagWill && apart >= tagsApart
 }
 
 func (t *tagger) put(tag Tag) {
