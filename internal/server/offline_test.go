@@ -9,7 +9,8 @@ import (
 )
 
 // tryOffline visits the page on a static host, ends the host, and goes on: the
-// page opens, proves, draws, and keeps what is saved in the browser.
+// page opens, proves, draws, searches, and keeps what is saved in the browser.
+// The second core is kept from the second visit on.
 func tryOffline(t *testing.T, b context.Context, size [2]int64) {
 	address, stop := static(t)
 	v := call(t, b, size, address, "")
@@ -20,6 +21,8 @@ func tryOffline(t *testing.T, b context.Context, size [2]int64) {
 	v.press("Save")
 	v.until(`document.querySelector("lw-masthead .where").textContent === "saved, in this browser"`)
 	v.until(`navigator.serviceWorker.controller`)
+	v.do(chromedp.Reload())
+	v.until(`(caches.match("paper.wasm").then(r => globalThis.rest = !!r), globalThis.rest)`)
 	stop()
 	v.do(chromedp.Navigate(address+"/#"), chromedp.Reload())
 	v.until(`document.querySelector("h1")?.textContent.startsWith("Turnstone") || document.querySelector(".cards button")`)
@@ -29,6 +32,8 @@ func tryOffline(t *testing.T, b context.Context, size [2]int64) {
 	if v.text() != edited {
 		t.Errorf("what was saved is not what was opened:\n%s", v.text())
 	}
+	v.press("Find wiring")
+	v.until(`[...document.querySelectorAll("lw-find button")].some(b => b.textContent.startsWith("Use this wiring"))`)
 	v.shot("offline")
 }
 

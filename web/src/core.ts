@@ -20,7 +20,9 @@ const modules = new Map<string, Promise<WebAssembly.Module>>();
 function moduleOf(file: string): Promise<WebAssembly.Module> {
   let m = modules.get(file);
   if (!m) {
-    m = fetch(file).then((r) => {
+    m = fetch(file).catch(() => {
+      throw new Error("a part of this page has to be fetched first, and there is no connection now");
+    }).then((r) => {
       if (!r.ok) throw new Error(`${file} cannot be fetched (${r.status})`);
       return WebAssembly.compileStreaming(r);
     });
@@ -65,7 +67,7 @@ class Desk {
     try {
       if (!this.worker) await this.start();
     } catch (fault) {
-      this.answered({ error: `the core cannot be started: ${fault}` });
+      this.answered({ error: `This cannot be done yet: ${fault instanceof Error ? fault.message : fault}.` });
       return;
     }
     if (this.running !== now) return; // stopped meanwhile

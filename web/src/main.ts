@@ -90,7 +90,14 @@ async function keepOffline(): Promise<void> {
     }
   };
   offer();
+  if (navigator.serviceWorker.controller) setTimeout(keepRest, 5000);
   r.addEventListener("updatefound", () => r.installing?.addEventListener("statechange", offer));
+}
+
+/** keepRest keeps the second core too, from the second visit on: searches and paper then work offline as well. */
+async function keepRest(): Promise<void> {
+  const thrifty = (navigator as { connection?: { saveData?: boolean } }).connection?.saveData;
+  if (!thrifty && !(await caches.match("paper.wasm"))) await fetch("paper.wasm").catch(() => undefined);
 }
 
 void begin().then(() => performance.mark("usable")).then(keepOffline).catch(() => undefined);
