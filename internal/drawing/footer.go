@@ -77,7 +77,7 @@ func (d *Drawing) notes() []string {
 	}
 	for i := range d.Plan.Parts {
 		if d.Plan.Parts[i].Scale > 1 {
-			return append(out, "Parts marked “enlarged” are larger than the bar says.")
+			return append(out, "“enlarged”: larger than the scale bar says.")
 		}
 	}
 	return out
