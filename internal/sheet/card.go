@@ -15,9 +15,11 @@ const (
 	faceWidth = 62.0
 	faceGap   = 8.0 // between the controls and the table
 	faceMost  = 62.0
+	nameWidth = 20.0
 	cardPad   = 4.0
 	cardLine  = 4.4
 	cardRows  = 16
+	cardTall  = 130.0 // no row begins below it
 )
 
 // card is the front view for the player: knobs and what the positions sound
@@ -61,12 +63,19 @@ func cardFace(in *Input, all []control) ([]scene.Item, float64) {
 	box := spread(all).Grow(2)
 	k := min(1, faceWidth/box.Width(), faceMost/box.Height())
 	var items []scene.Item
+	var names []label
+	var bodies []scene.Rect
 	for i := range all {
-		c := &all[i]
-		at := c.at.Sub(box.Min).Mul(k)
-		items = append(items, c.face(at, k)...)
+		at := all[i].at.Sub(box.Min).Mul(k)
+		body := all[i].face(at, k)
+		items = append(items, body...)
+		bodies = append(bodies, scene.Bounds(body))
+		names = append(names, newLabel(all[i].use.Name, "", nameWidth, 2.4, scene.Pt(at.X, bodies[i].Max.Y+0.9)))
 	}
-	y := box.Height()*k + 5
+	y := max(box.Height()*k, settle(names, bodies, 0, faceWidth)) + 3
+	for i := range names {
+		items = append(items, names[i].paint()...)
+	}
 	for i := range all {
 		text := all[i].says(in)
 		if text == "" {
@@ -139,7 +148,7 @@ func turning(in *Input, knob string) string {
 }
 
 // face is a control as the player sees it: a knob with its pointer, a lever in
-// its slot, a toggle, the jack; its name below.
+// its slot, a toggle, the jack.
 func (c *control) face(at scene.Point, k float64) []scene.Item {
 	line := scene.Stroke{Color: ink, Width: 0.35}
 	r := max(9*k, 3.2)
@@ -152,7 +161,6 @@ func (c *control) face(at scene.Point, k float64) []scene.Item {
 	case "jack":
 		circle(r*0.7, wash)
 		circle(r*0.3, ink)
-		r *= 0.7
 	case "pot":
 		circle(r, wash)
 		if len(p.Switches) > 0 {
@@ -164,16 +172,13 @@ func (c *control) face(at scene.Point, k float64) []scene.Item {
 		if lever == nil {
 			circle(r*0.55, wash)
 			items = append(items, scene.Path{Outline: scene.Segment(at, at.Add(scene.Pt(r*0.5, -r*0.5))), Stroke: scene.Stroke{Color: ink, Width: 1.1, Cap: scene.RoundCap}})
-			r *= 0.6
 			break
 		}
 		w, h := number(lever[1])*k, max(number(lever[2])*k, 1.6)
 		slot := scene.RoundRect(scene.Box(-w/2, -h/2, w, h), h/2).Transformed(scene.Transform{Turn: c.turn, Move: at})
 		items = append(items, scene.Path{Outline: slot, Fill: wash, Stroke: line})
-		r = slot.Bounds().Height() / 2
 	}
-	return append(items, scene.Text{At: at.Add(scene.Pt(0, r+2.8)), Content: c.use.Name, Size: 2.4, Style: scene.Bold, Anchor: scene.Middle, Color: ink,
-		Halo: scene.Halo{Color: scene.White, Width: 0.4}})
+	return items
 }
 
 // cardTable lists settings and sounds.
@@ -184,14 +189,16 @@ func cardTable(in *Input, face bool) ([]scene.Item, float64) {
 	}
 	var items []scene.Item
 	y := 0.0
-	for i := range in.Rows[:min(len(in.Rows), cardRows)] {
-		r := &in.Rows[i]
+	shown := 0
+	for shown < min(len(in.Rows), cardRows) && y < cardTall {
+		r := &in.Rows[shown]
+		shown++
 		name, h := setLines(wrap("**"+capital(r.Name)+"**", width, 2.7), scene.Pt(0, y), 2.7, 1.25, ink)
 		text, h2 := setLines(wrap(plain(heard(in, r)), width-3, 2.5), scene.Pt(3, y+h), 2.5, 1.25, ink)
 		items = append(append(items, name...), text...)
 		y += h + h2 + 1.2
 	}
-	if n := len(in.Rows) - cardRows; n > 0 {
+	if n := len(in.Rows) - shown; n > 0 {
 		more, h := setLines(wrap(fmt.Sprintf("and %d settings more", n), width, 2.5), scene.Pt(0, y), 2.5, 1.25, soft)
 		items = append(items, more...)
 		y += h

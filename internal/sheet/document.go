@@ -103,6 +103,7 @@ type Take struct {
 // Page is a whole page on paper, made for its size; a figure on a screen.
 type Page struct {
 	Name  string
+	Exact bool // true to size on paper
 	Scene func(paper scene.Size) scene.Scene
 }
 

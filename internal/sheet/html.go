@@ -49,7 +49,11 @@ func (p *page) block(b Block) {
 	case Figure:
 		p.figure(sideways(b.Width == 0), b.Scene, b.Caption)
 	case Page:
-		p.figure(sideways(true), b.Scene(scene.A4), b.Name)
+		name := b.Name
+		if b.Exact {
+			name += ": on this page it is scaled; the PDF is true to size"
+		}
+		p.figure(sideways(true), b.Scene(scene.A4), name)
 	case Step:
 		p.step(b)
 	case Reading:

@@ -102,8 +102,8 @@ func TestExamplesLieWellOnPaper(t *testing.T) {
 	}
 }
 
-// Random looms, long names and strange titles are laid out too.
-func TestAnythingLiesOnPaper(t *testing.T) {
+// randomLoom is a loom of any parts, joined at random, under long names.
+func randomLoom(seed uint64) string {
 	lib := shelf()
 	var ids []string
 	for _, id := range lib.IDs() {
@@ -111,31 +111,37 @@ func TestAnythingLiesOnPaper(t *testing.T) {
 			ids = append(ids, id)
 		}
 	}
+	rng := rand.New(rand.NewPCG(seed, 3))
+	var b strings.Builder
+	fmt.Fprintf(&b, "loomwright: 1\ntitle: %q\nparts:\n  jack: {is: jack/mono}\n", strings.Repeat("A rather long title, ", 1+rng.IntN(6)))
+	names := []string{"jack.tip", "jack.sleeve"}
+	for i := range 2 + rng.IntN(5) {
+		id := ids[rng.IntN(len(ids))]
+		p, _ := lib.Part(id)
+		name := fmt.Sprintf("part-with-a-long-name-%d", i)
+		fmt.Fprintf(&b, "  %s: {is: %s}\n", name, id)
+		for _, t := range p.Terminals {
+			names = append(names, name+"."+t.Name)
+		}
+	}
+	b.WriteString("joins:\n")
+	for range 1 + rng.IntN(20) {
+		if x, y := names[rng.IntN(len(names))], names[rng.IntN(len(names))]; x != y {
+			fmt.Fprintf(&b, "  - %s -- %s\n", x, y)
+		}
+	}
+	return b.String()
+}
+
+// Random looms, long names and strange titles are laid out too.
+func TestAnythingLiesOnPaper(t *testing.T) {
 	for seed := range uint64(25) {
-		rng := rand.New(rand.NewPCG(seed, 3))
-		var b strings.Builder
-		fmt.Fprintf(&b, "loomwright: 1\ntitle: %q\nparts:\n  jack: {is: jack/mono}\n", strings.Repeat("A rather long title, ", 1+rng.IntN(6)))
-		names := []string{"jack.tip", "jack.sleeve"}
-		for i := range 2 + rng.IntN(5) {
-			id := ids[rng.IntN(len(ids))]
-			p, _ := lib.Part(id)
-			name := fmt.Sprintf("part-with-a-long-name-%d", i)
-			fmt.Fprintf(&b, "  %s: {is: %s}\n", name, id)
-			for _, t := range p.Terminals {
-				names = append(names, name+"."+t.Name)
-			}
-		}
-		b.WriteString("joins:\n")
-		for range 1 + rng.IntN(20) {
-			if x, y := names[rng.IntN(len(names))], names[rng.IntN(len(names))]; x != y {
-				fmt.Fprintf(&b, "  - %s -- %s\n", x, y)
-			}
-		}
-		g := read(t, "random.yaml", b.String())
+		text := randomLoom(seed)
+		g := read(t, "random.yaml", text)
 		d := Compose(Input{Graph: g, Rows: proof.Prove(g).Rows, Plan: build.Order(g)})
 		lint(t, d.Pages(scene.A4))
 		if t.Failed() {
-			t.Fatalf("seed %d:\n%s", seed, b.String())
+			t.Fatalf("seed %d:\n%s", seed, text)
 		}
 	}
 }

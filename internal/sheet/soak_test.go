@@ -3,30 +3,50 @@
 package sheet
 
 import (
+	"fmt"
+	"io/fs"
+	"maps"
 	"runtime"
+	"slices"
+	"strings"
 	"testing"
 
 	"loomwright/internal/scene"
+	"loomwright/starts"
 )
 
-// Every example with its drawing, on both papers, in colour and grey: well laid
-// out, and small.
+// Every example and every start with its drawing, and fifty random looms, on both
+// papers, in colour and grey: well laid out, and small.
 func TestAllSheets(t *testing.T) {
+	all := map[string]Input{}
 	for _, name := range exampleNames(t) {
-		d := Compose(example(t, name))
-		for _, paper := range []scene.Size{scene.A4, scene.Letter} {
-			lint(t, d.Pages(paper))
-			data, err := d.PDF(Print{Paper: paper, Grey: paper == scene.Letter})
-			if err != nil {
-				t.Fatal(err)
+		all[name] = example(t, name)
+	}
+	names, err := fs.Glob(starts.Files, "*.yaml")
+	if err != nil || len(names) < 10 {
+		t.Fatalf("%d starts (%v)", len(names), err)
+	}
+	for _, name := range names {
+		data, _ := starts.Files.ReadFile(name)
+		all[name], _ = Gather(read(t, name, string(data)))
+	}
+	for seed := range uint64(50) {
+		all[fmt.Sprint("random ", seed)], _ = Gather(read(t, "random.yaml", randomLoom(seed)))
+	}
+	for _, name := range slices.Sorted(maps.Keys(all)) {
+		t.Run(name, func(t *testing.T) {
+			d := Compose(all[name])
+			for _, paper := range []scene.Size{scene.A4, scene.Letter} {
+				lint(t, d.Pages(paper))
+				data, err := d.PDF(Print{Paper: paper, Grey: paper == scene.Letter})
+				if err != nil {
+					t.Fatal(err)
+				}
+				if len(data) > 400_000 && !strings.HasPrefix(name, "random") {
+					t.Errorf("%d bytes", len(data))
+				}
 			}
-			if len(data) > 400_000 {
-				t.Errorf("%s takes %d bytes", name, len(data))
-			}
-		}
-		if t.Failed() {
-			t.Fatalf("in %s", name)
-		}
+		})
 	}
 }
 

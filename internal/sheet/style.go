@@ -27,4 +27,4 @@ li label,.take{min-height:2.75rem}.step{grid-template-columns:1fr}.step .number{
 .cards thead{position:absolute;clip-path:inset(50%);height:1px;width:1px;overflow:hidden}.cards tr{display:block;border-bottom:2px solid #a9adb1;padding:.4rem 0}
 .cards td{display:grid;grid-template-columns:7rem 1fr;gap:.5rem;border:0;padding:.15rem 0;min-height:1.45rem}.cards td::before{content:attr(data-head);color:#5b6067}
 .cards td.blank{display:none}}
-@media print{main{max-width:none;padding:0}.step,.take,tr,figure,aside{break-inside:avoid}h2,h3,h4,.stand{break-after:avoid}thead{display:table-header-group}}`
+@media print{.page svg{max-height:23cm}main{max-width:none;padding:0}.step,.take,tr,figure,aside{break-inside:avoid}h2,h3,h4,.stand{break-after:avoid}thead{display:table-header-group}}`

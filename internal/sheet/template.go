@@ -46,6 +46,8 @@ var (
 	holeText  = 24.0 // mm: the words of a hole are no wider
 )
 
+const marginTemplate = 6.0 // mm: words keep to it, holes stand where they are
+
 const screwHole = 3.2 // mm, from memory
 
 // holes is the outline of what is cut for a control, around its centre.
@@ -79,7 +81,7 @@ func (c *control) holeWords() string {
 	if m := slotSize.FindString(b.Shaft); m != "" && !strings.Contains(b.Hole, "slot") {
 		words = append(words, m)
 	}
-	return strings.Join(words, ", ")
+	return strings.NewReplacer(" x ", nbsp+"×"+nbsp, " mm", nbsp+"mm").Replace(strings.Join(words, ", "))
 }
 
 // template is the 1:1 template of control holes, on a page of its own.
@@ -88,7 +90,7 @@ func template(in *Input) []Block {
 	if len(all) == 0 {
 		return nil
 	}
-	return []Block{Page{Name: "Template of control holes, true to size, seen from the front", Scene: func(paper scene.Size) scene.Scene {
+	return []Block{Page{Name: "Template of control holes, seen from the front", Exact: true, Scene: func(paper scene.Size) scene.Scene {
 		return templatePage(in, all, paper)
 	}}}
 }
@@ -110,10 +112,20 @@ func templatePage(in *Input, all []control, paper scene.Size) scene.Scene {
 	s.Items = pageHead("Template of control holes", notes, paper)
 	mid := scene.Pt(paper.Width/2, (paper.Height+38)/2)
 	var marks []scene.Item
+	var names []label
+	var bodies []scene.Rect
 	for i := range all {
-		marks = append(marks, all[i].paint()...)
+		body := all[i].paint()
+		marks = append(marks, body...)
+		bodies = append(bodies, scene.Bounds(body))
+		names = append(names, newLabel(all[i].use.Name, all[i].holeWords(), holeText, 2.6, scene.Pt(all[i].at.X, bodies[i].Max.Y+1)))
 	}
-	s.Items = append(s.Items, scene.Group{ID: "holes", Title: "control holes", Place: scene.Transform{Move: mid.Sub(box.Center())}, Items: marks})
+	move := mid.Sub(box.Center())
+	settle(names, bodies, marginTemplate-move.X, paper.Width-marginTemplate-move.X)
+	for i := range names {
+		marks = append(marks, names[i].paint()...)
+	}
+	s.Items = append(s.Items, scene.Group{ID: "holes", Title: "control holes", Place: scene.Transform{Move: move}, Items: marks})
 	s.Items = append(s.Items, bar(scene.Pt(marginSide, paper.Height-18)))
 	return s
 }
@@ -140,25 +152,16 @@ func spread(all []control) scene.Rect {
 	return r
 }
 
-// paint draws a hole with its centre cross and its words below.
+// paint draws a hole with its centre cross.
 func (c *control) paint() []scene.Item {
 	thin := scene.Stroke{Color: ink, Width: 0.18}
 	o := c.holes()
 	reach := max(8, o.Bounds().Height()/2+3)
 	cross := append(scene.Segment(c.at.Sub(scene.Pt(reach, 0)), c.at.Add(scene.Pt(reach, 0))), scene.Segment(c.at.Sub(scene.Pt(0, reach)), c.at.Add(scene.Pt(0, reach)))...)
-	below := max(o.Bounds().Max.Y, c.at.Y+reach) + 3.4
-	text := func(content string, y, size float64, style scene.Style) scene.Item {
-		return scene.Text{At: scene.Pt(c.at.X, y), Content: content, Size: size, Style: style, Anchor: scene.Middle, Color: ink, Halo: scene.Halo{Color: scene.White, Width: 0.6}}
-	}
-	items := []scene.Item{
+	return []scene.Item{
 		scene.Path{Outline: o, Stroke: scene.Stroke{Color: ink, Width: 0.3}},
 		scene.Path{Outline: cross, Stroke: thin},
-		text(c.use.Name, below, 3, scene.Bold),
 	}
-	for i, l := range scene.Wrap(c.holeWords(), holeText, 2.4, scene.Regular) {
-		items = append(items, text(l, below+3.2+3*float64(i), 2.4, scene.Regular))
-	}
-	return items
 }
 
 // bar is a scale bar of 50 mm.
