@@ -177,6 +177,16 @@ export class Canvas {
     this.look({ x: s[0] + (m?.e ?? 0) - room, y: s[1] + (m?.f ?? 0) - room, w: 2 * room, h: 2 * room });
   }
 
+  /** near looks at some terminals together, with mm of room around; at all of the drawing where there are none. */
+  near(terms: number[], room: number): void {
+    const m = this.loom?.transform.baseVal.consolidate()?.matrix;
+    const at = terms.map((t) => this.spots[t]).filter((s): s is number[] => !!s);
+    if (at.length === 0) return this.fit();
+    const x = at.map((s) => s[0] + (m?.e ?? 0)), y = at.map((s) => s[1] + (m?.f ?? 0));
+    const [left, top] = [Math.min(...x) - room, Math.min(...y) - room];
+    this.look({ x: left, y: top, w: Math.max(...x) + room - left, h: Math.max(...y) + room - top });
+  }
+
   thread(from: number, x: number, y: number): void {
     this.svg.querySelector(".thread-to")?.remove();
     const p = this.screen(from);

@@ -117,7 +117,9 @@ class Stage extends View {
     const reading = suspect ? undefined : c.readings?.[this.shown];
     this.canvas.svg.setAttribute("aria-label", suspect ? "Where the suspect is" : "Where the probes go");
     this.canvas.mark({ live: suspect?.runs?.length ? new Set(suspect.runs) : undefined, run: -1, armed: -1, focus: -1 });
-    this.canvas.ring(suspect ? (suspect.terms ?? []).map((t): [number, string] => [t, "?"]) : reading ? [[reading.redTerm, "red"], [reading.blackTerm, "black"]] : []);
+    const rings: [number, string][] = suspect ? (suspect.terms ?? []).map((t) => [t, "?"]) : reading ? [[reading.redTerm, "red"], [reading.blackTerm, "black"]] : [];
+    this.canvas.ring(rings);
+    this.canvas.near(rings.map(([t]) => t), 20);
   }
 }
 

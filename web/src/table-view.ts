@@ -43,7 +43,7 @@ class Table extends View {
       <span role="gridcell" class="met met-${sign === "✓" ? "yes" : sign === "✗" ? "no" : "open"}"><span aria-hidden="true">${sign}</span><span class="spoken">${word}</span></span>
       <span role="gridcell" class="what"><span class="name">${r.name}</span> <span class="heard">${strip(r.sound)}${line?.Heard ?? r.heard}</span>
         ${count ? html`<span class="count">${count} ${count === 1 ? "finding" : "findings"}</span>` : nothing}
-        ${beside ? html`<span class="there heard">there ${beside.other || "no such setting"}${beside.heard ? html`: ${say(beside.heard)}` : nothing}</span>` : nothing}
+        ${beside && (beside.other !== r.name || beside.heard !== line?.Heard) ? html`<span class="there heard">there ${beside.other || "no such setting"}${beside.heard ? html`: ${say(beside.heard)}` : nothing}</span>` : nothing}
         ${chosen ? this.more(r, line) : nothing}</span>
       <span role="gridcell" class="num">${sounding ? signed(f.level) : "–"}${sounding ? bar(f.level) : nothing}${sounding && there ? html`<span class="there">there ${signed(f.level + there.level)}</span>` : nothing}</span>
       <span role="gridcell" class="num">${sounding ? plain(f.brightness) : "–"}${there ? html`<span class="there">${plain(there.brightness)}</span>` : nothing}</span>
