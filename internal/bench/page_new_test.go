@@ -247,3 +247,19 @@ func TestExchange(t *testing.T) {
 		t.Error("a pot takes the place of a switch")
 	}
 }
+
+// TestJoinedInside: of coils that are joined inside a pickup none is offered
+// alone, neither for tapping nor in a table.
+func TestJoinedInside(t *testing.T) {
+	b := New()
+	p := Plan{Parts: []PlanPart{{Name: "neck", Is: "pickup/twin-coil"}, {Name: "bridge", Is: "pickup/twin-coil", Code: "whimbrel"},
+		{Name: "lever", Is: "switch/lever-4p5t"}, {Name: "jack", Is: "jack/mono"}}}
+	c, err := b.Compose(&p)
+	if err != nil || len(c.Tables) == 0 {
+		t.Fatal(err, c.Tables)
+	}
+	said := fmt.Sprint(NewDesk(b).Wishes("a", c.Text), c.Tables)
+	if strings.Contains(said, "bridge.") || !strings.Contains(said, "neck.north") || !strings.Contains(said, "neck series bridge") {
+		t.Error(said)
+	}
+}

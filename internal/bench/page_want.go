@@ -191,11 +191,28 @@ func pickupsOf(l *loom.Loom) []pickup {
 		for k := range l.Uses[i].Part.Coils {
 			p.coils = append(p.coils, coilName(l.Uses[i].Name, l.Uses[i].Part, k))
 		}
+		if joinedInside(&l.Uses[i]) {
+			p.coils = []string{p.name}
+		}
 		if len(p.coils) > 0 {
 			out = append(out, p)
 		}
 	}
 	return out
+}
+
+// joinedInside reports whether coils of a pickup are joined where no lead comes
+// out: none of them can be heard alone.
+func joinedInside(u *loom.Use) bool {
+	for _, ends := range u.Inside {
+		out := slices.ContainsFunc(u.Leads, func(l loom.Lead) bool {
+			return slices.ContainsFunc(append(slices.Clone(l.Ends), l.May...), func(e int) bool { return slices.Contains(ends, e) })
+		})
+		if !out && len(u.Part.Coils) == 2 {
+			return true
+		}
+	}
+	return false
 }
 
 func coilName(use string, p *part.Part, coil int) string {

@@ -51,7 +51,7 @@ class Find extends View {
   }
 
   private why(w: SynthesisWhy) {
-    return html`<p>It cannot be done: these cannot be met together${w.rule ? `, since ${w.rule}` : ""}.</p>
+    return html`<p>It cannot be done: ${(w.conflict ?? []).length === 1 ? "this cannot be met with these parts" : "these cannot be met together"}${w.rule ? `, since ${w.rule}` : ""}.</p>
       <ul>${(w.conflict ?? []).map((c) => html`<li>with ${c.with}: ${c.hear}</li>`)}</ul>
       ${w.hint ? html`<p>${w.hint}</p>` : nothing}
       ${w.switch ? html`<p><button @click=${() => exchange(w.switch!.for, w.switch!.part, w.switch!.order ?? [])}>Use ${w.switch.name} for ${w.switch.for}</button>

@@ -18,7 +18,7 @@ const says: Record<string, string> = { up: "Up", down: "Down", nothing: "Does no
 
 /** endWords puts the end of a coil in words. */
 export const endWords = (end: string): string =>
-  ({ hot: "hot", ground: "ground", link: "joined to the other link lead", shield: "shield" })[end] ?? end.replace(/^(\w+)\.(\w+)$/, "$2 of the $1 coil");
+  ({ hot: "hot", ground: "ground", link: "joined to the other link lead", shield: "shield" })[end] ?? end.replace(/^(\w+)\.(\w+)$/, "$2 of the $1 coil").replace("coil coil", "coil");
 
 export class LeadWizard extends View {
   static properties = { place: { attribute: false }, choice: { attribute: false }, codes: { attribute: false }, began: { attribute: false } };

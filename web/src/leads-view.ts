@@ -7,7 +7,7 @@ import { codesFor, type How, type Pickup } from "./plan.js";
 import { define, View } from "./view.js";
 import type { Choice, Choices, LeadEnd, LeadNotes, LeadsState, Worded } from "./types.gen.js";
 
-const ways: [How, string][] = [["coil", "Call them by their coils"], ["code", "By a lead code"], ["words", "As the maker says it"], ["unknown", "Nobody knows"], ["meter", "Find out with a meter"]];
+const ways: [How, string][] = [["coil", "By start and finish"], ["code", "By a lead code"], ["words", "As the maker says it"], ["unknown", "Nobody knows"], ["meter", "Find out with a meter"]];
 
 class Leads extends View {
   static properties = { place: { attribute: false }, pickup: { attribute: false }, choice: { attribute: false }, choices: { attribute: false } };
@@ -43,7 +43,7 @@ class Leads extends View {
           @change=${(e: Event) => this.give({ colours: (e.target as HTMLInputElement).value })}></label></div>
         <p class="foot">A wiring is found with one guess, and says which leads it takes for granted. A meter tells them in about five readings.</p>`;
       case "meter": return p.notes ? html`<p>Found with the meter:</p>${this.list(p.notes.leads ?? [])}<p><button @click=${this.find}>Look at the readings again</button></p>` : nothing;
-      default: return html`<p class="foot">Drawing and steps say ${(this.choice?.ends ?? []).slice(0, 2).map(endWords).join(", ")} and so on, without colours.</p>`;
+      default: return html`<p class="foot">Drawing and steps say ${(this.choice?.ends ?? []).slice(0, 2).map(endWords).join(", ")}${(this.choice?.ends ?? []).length > 2 ? " and so on" : ""}, without colours.</p>`;
     }
   }
 
