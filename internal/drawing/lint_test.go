@@ -18,8 +18,12 @@ func TestLintFindsHarm(t *testing.T) {
 		"body":     func(d *Drawing) { moveWire(d, 0, d.Plan.Parts[7].At) },
 		"order":    func(d *Drawing) { c := &d.Crossings[0]; c.Over, c.Under = c.Under, c.Over },
 		"tag":      func(d *Drawing) { d.Tags[0].At = d.Tags[5].At },
-		"page":     func(d *Drawing) { d.Tags[2].At = scene.Pt(-500, 0) },
-		"words":    func(d *Drawing) { d.names[0][0].At = d.Wires[0].Points[0] },
+		"step": func(d *Drawing) {
+			run := d.Wires[3].Run
+			d.Tags = slices.DeleteFunc(slices.Clone(d.Tags), func(t Tag) bool { return d.Wires[t.Wire].Run == run })
+		},
+		"page":  func(d *Drawing) { d.Tags[2].At = scene.Pt(-500, 0) },
+		"words": func(d *Drawing) { d.names[0][0].At = d.Wires[0].Points[0] },
 	} {
 		d := redrawn(plain, Options{})
 		if flaws := Lint(d); len(flaws) > 0 {
