@@ -12,8 +12,8 @@ func (r *router) costOf(w int) int32 {
 	if len(s.nodes) < 2 {
 		return 0
 	}
-	r.terrain.ease(&r.grid, r.board, wire, -1)
-	defer r.terrain.ease(&r.grid, r.board, wire, 1)
+	r.ease(w, -1)
+	defer r.ease(w, 1)
 	look := search{r: r, wire: w}
 	cost := look.endCost(&s.a) + look.endCost(&s.b) + r.jointCost(w, &wire.A, &s.a) + r.jointCost(w, &wire.B, &s.b)
 	run := int32(0)

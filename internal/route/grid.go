@@ -18,10 +18,10 @@ const (
 // evenly between. Node (i, j) is j·nx + i; the edge to its right is 2·node, the
 // one below 2·node + 1. Lengths are in units of 1/100 mm.
 type grid struct {
-	xs, ys []float64
-	nx, ny int
-	lenX   []int32
-	lenY   []int32
+	xs, ys   []float64
+	nx, ny   int
+	lens     []int32 // of edges; 0: there is none
+	col, row []int16 // of nodes
 }
 
 // unit is the cost of a millimetre.
@@ -34,8 +34,22 @@ func newGrid(box scene.Rect, places []scene.Point) grid {
 	}
 	g := grid{xs: fill(xs), ys: fill(ys)}
 	g.nx, g.ny = len(g.xs), len(g.ys)
-	g.lenX, g.lenY = lengths(g.xs), lengths(g.ys)
+	g.table()
 	return g
+}
+
+// table writes down what searches ask of every node and edge.
+func (g *grid) table() {
+	n := g.nx * g.ny
+	lenX, lenY := lengths(g.xs), lengths(g.ys)
+	g.lens, g.col, g.row = make([]int32, 2*n), make([]int16, n), make([]int16, n)
+	for j := range g.ny {
+		for i := range g.nx {
+			n := g.node(i, j)
+			g.lens[2*n], g.lens[2*n+1] = lenX[i], lenY[j]
+			g.col[n], g.row[n] = int16(i), int16(j)
+		}
+	}
 }
 
 // fill sorts lines and puts more between them, evenly.
@@ -76,8 +90,8 @@ func lengths(lines []float64) []int32 {
 }
 
 func (g *grid) node(i, j int) int32    { return int32(j*g.nx + i) }
-func (g *grid) ij(n int32) (i, j int)  { return int(n) % g.nx, int(n) / g.nx }
-func (g *grid) at(n int32) scene.Point { return scene.Pt(g.xs[int(n)%g.nx], g.ys[int(n)/g.nx]) }
+func (g *grid) ij(n int32) (i, j int)  { return int(g.col[n]), int(g.row[n]) }
+func (g *grid) at(n int32) scene.Point { return scene.Pt(g.xs[g.col[n]], g.ys[g.row[n]]) }
 
 // find is the node at a place; false when no two lines meet there.
 func (g *grid) find(p scene.Point) (int32, bool) {
@@ -107,23 +121,22 @@ func span(lines []float64, lo, hi float64) (first, last int) {
 // step is the node and the edge in a heading, and the edge's length; false at
 // the board's end.
 func (g *grid) step(n int32, d Dir) (next, edge, length int32, ok bool) {
-	i, j := g.ij(n)
 	switch d {
 	case Right:
-		return n + 1, 2 * n, g.lenX[i], i+1 < g.nx
+		next, edge = n+1, 2*n
 	case Left:
-		if i == 0 {
-			return 0, 0, 0, false
-		}
-		return n - 1, 2 * (n - 1), g.lenX[i-1], true
+		next, edge = n-1, 2*(n-1)
 	case Down:
-		return n + int32(g.nx), 2*n + 1, g.lenY[j], j+1 < g.ny
+		next, edge = n+int32(g.nx), 2*n+1
+	default:
+		next = n - int32(g.nx)
+		edge = 2*next + 1
 	}
-	if j == 0 {
+	if edge < 0 {
 		return 0, 0, 0, false
 	}
-	up := n - int32(g.nx)
-	return up, 2*up + 1, g.lenY[j-1], true
+	length = g.lens[edge]
+	return next, edge, length, length > 0
 }
 
 // edgeEnds are the places of an edge's two nodes.
@@ -147,12 +160,12 @@ func (g *grid) eachEdge(box scene.Rect, do func(edge int32, mid scene.Point, len
 			n := g.node(i, j)
 			if i+1 < g.nx {
 				if mid := scene.Pt((g.xs[i]+g.xs[i+1])/2, g.ys[j]); in(mid) {
-					do(2*n, mid, g.lenX[i])
+					do(2*n, mid, g.lens[2*n])
 				}
 			}
 			if j+1 < g.ny {
 				if mid := scene.Pt(g.xs[i], (g.ys[j]+g.ys[j+1])/2); in(mid) {
-					do(2*n+1, mid, g.lenY[j])
+					do(2*n+1, mid, g.lens[2*n+1])
 				}
 			}
 		}

@@ -113,8 +113,21 @@ func (r *router) try(group []int, orders ...[]int) int32 {
 			r.lift(order[i])
 		}
 	}
+	if gain > 0 {
+		r.changes(was, best)
+	}
 	r.restore(best)
 	return gain
+}
+
+// changes notes that lanes were replaced by others.
+func (r *router) changes(lanes ...[]kept) {
+	for _, l := range lanes {
+		for _, k := range l {
+			r.state[k.wire] = k.state
+			r.change(k.wire)
+		}
+	}
 }
 
 // alone lays every wire anew, the dearest first.
@@ -122,7 +135,7 @@ func (r *router) alone() (gain int32) {
 	order := r.byCost()
 	for _, w := range order {
 		if g := r.group(w); len(g) > 0 {
-			gain += r.try(g, g)
+			gain += r.attempt(attempt{a: w, b: w}, func() int32 { return r.try(g, g) })
 		}
 	}
 	return gain
@@ -146,7 +159,7 @@ func (r *router) pairs() (gain int32) {
 		if len(a) < 2 || r.effort < 0 {
 			continue // one that may move has been laid alone
 		}
-		gain += r.try(a, a, b)
+		gain += r.attempt(attempt{a: p[0], b: p[1]}, func() int32 { return r.try(a, a, b) })
 	}
 	return gain
 }
@@ -193,7 +206,8 @@ func (r *router) swaps() (gain int32) {
 		leads := r.leadsOf(f)
 		for i := range leads {
 			for k := i + 1; k < len(leads) && r.effort > 0; k++ {
-				gain += r.swap(leads[i], leads[k])
+				a := attempt{leads[i], leads[k], swapped}
+				gain += r.attempt(a, func() int32 { return r.swap(a.a, a.b) })
 			}
 		}
 	}
@@ -216,9 +230,20 @@ func (r *router) swap(a, b int) int32 {
 	r.state[a].slot, r.state[b].slot = r.state[b].slot, r.state[a].slot
 	for _, order := range [][]int{group, r.group(b, a)} {
 		if g, ok := r.again(order, cost); ok {
+			r.moved(was)
 			return g
 		}
 	}
 	r.restore(was)
 	return 0
+}
+
+// moved notes where lanes lay before, and where they lie now.
+func (r *router) moved(was []kept) {
+	for _, k := range was {
+		now := r.state[k.wire]
+		r.change(k.wire)
+		r.changes([]kept{k})
+		r.state[k.wire] = now
+	}
 }

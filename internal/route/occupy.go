@@ -9,6 +9,7 @@ type wireState struct {
 	slot   int // of a fan; −1
 	routed bool
 	fixed  [2][]port
+	own    []covered     // what it need not pay; nil: not yet known
 	reach  [2]scene.Rect // where its ends may be, for crossings near them
 }
 

@@ -30,6 +30,7 @@ type router struct {
 	hx, hy                      []int32
 	epoch                       int32
 	heap                        heap
+	memory                      memory
 }
 
 // usualEffort is how many nodes are looked at before the best so far is taken.
@@ -58,7 +59,7 @@ func Route(b *Board, wires []Wire, o Options) Result {
 }
 
 func newRouter(b *Board, wires []Wire) *router {
-	r := &router{board: b, wires: slices.Clone(wires), effort: usualEffort, random: 0x9e3779b97f4a7c15, nearJoint: map[int32][]int32{}}
+	r := &router{board: b, wires: slices.Clone(wires), effort: usualEffort, random: 0x9e3779b97f4a7c15, nearJoint: map[int32][]int32{}, memory: memory{failed: map[attempt]failure{}}}
 	r.grid = newGrid(b.Box, r.places())
 	r.terrain = newTerrain(&r.grid, b)
 	n := r.grid.nx * r.grid.ny

@@ -29,7 +29,7 @@ func (r *router) find(w int, limit int32) (found, bool) {
 	if len(s.starts) == 0 || len(s.goals) == 0 {
 		return found{}, false
 	}
-	r.terrain.ease(&r.grid, r.board, wire, -1)
+	r.ease(w, -1)
 	r.state[w].reach = [2]scene.Rect{r.reach(s.starts), r.reach(s.goals)}
 	s.aim(window)
 	out, ok := s.run(limit)
@@ -41,7 +41,7 @@ func (r *router) find(w int, limit int32) (found, bool) {
 	for _, p := range s.goals {
 		r.goal[stateOf(p.node, p.dir.Back())] = 0
 	}
-	r.terrain.ease(&r.grid, r.board, wire, 1)
+	r.ease(w, 1)
 	r.heap = s.heap
 	return out, ok
 }
@@ -195,6 +195,7 @@ func (s *search) endCost(p *port) int32 {
 
 func (s *search) expand(n int32, d Dir, g, limit int32) {
 	r := s.r
+	r.memory.looked.add(r.grid.col[n], r.grid.row[n])
 	for nd := range Dir(4) {
 		if nd == d.Back() {
 			continue

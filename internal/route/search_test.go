@@ -64,8 +64,8 @@ func TestSearchIsShortest(t *testing.T) {
 func dijkstra(r *router, w int) (int32, bool) {
 	wire := &r.wires[w]
 	starts, goals := r.ports(w, &wire.A, false), r.ports(w, &wire.B, true)
-	r.terrain.ease(&r.grid, r.board, wire, -1)
-	defer r.terrain.ease(&r.grid, r.board, wire, 1)
+	r.ease(w, -1)
+	defer r.ease(w, 1)
 	s := search{r: r, wire: w}
 	n := 4 * r.grid.nx * r.grid.ny
 	cost, run := make([]int32, n), make([]int32, n)

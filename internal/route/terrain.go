@@ -86,30 +86,49 @@ func (t *terrain) layLug(g *grid, l Lug) {
 }
 
 // ease lets a wire over what is its own (sign −1), or takes that back (+1).
-func (t *terrain) ease(g *grid, b *Board, w *Wire, sign int32) {
+func (r *router) ease(w int, sign int32) {
+	s := &r.state[w]
+	if s.own == nil {
+		s.own = r.terrain.own(&r.grid, r.board, &r.wires[w])
+	}
+	for _, c := range s.own {
+		r.terrain.cost[c.edge] += sign * c.cost
+	}
+}
+
+// own lists what a wire need not pay: its way over its own part, and by its own
+// lugs.
+func (t *terrain) own(g *grid, b *Board, w *Wire) []covered {
+	out := []covered{}
 	jumper := w.A.Over && w.B.Over && w.A.Part == w.B.Part && w.A.Kind == AtTerm && w.B.Kind == AtTerm
 	for i, end := range []*End{&w.A, &w.B} {
 		if end.Over && (i == 0 || !jumper) {
 			for _, c := range t.bodies[end.Part] {
 				twice := i == 1 && w.A.Over && w.A.Part == end.Part && mayCross(g, b, &w.A, c.edge)
 				if jumper || mayCross(g, b, end, c.edge) && !twice {
-					t.cost[c.edge] += sign * scaled(c.cost, unit*(1-overOwn/overBody))
+					out = append(out, covered{c.edge, scaled(c.cost, unit*(1-overOwn/overBody))})
 				}
 			}
 		}
-		if end.Kind != AtTerm || i == 1 && w.A.Kind == AtTerm && w.A.Term == end.Term {
-			continue
+		if end.Kind == AtTerm && (i == 0 || w.A.Kind != AtTerm || w.A.Term != end.Term) {
+			out = t.ownLug(g, end, out)
 		}
-		for _, c := range t.lugs[end.Term] {
-			a, b := g.edgeEnds(c.edge)
-			for _, tip := range end.Tips {
-				if a.Lerp(b, 0.5).Dist(tip.At) <= ownReach {
-					t.cost[c.edge] += sign * c.cost
-					break
-				}
+	}
+	return out
+}
+
+// ownLug adds the edges near a wire's own terminal, as far as its lug is in the way.
+func (t *terrain) ownLug(g *grid, end *End, out []covered) []covered {
+	for _, c := range t.lugs[end.Term] {
+		a, b := g.edgeEnds(c.edge)
+		for _, tip := range end.Tips {
+			if a.Lerp(b, 0.5).Dist(tip.At) <= ownReach {
+				out = append(out, c)
+				break
 			}
 		}
 	}
+	return out
 }
 
 // wayIn is how far over its own part a wire may run to a terminal amid it, mm.
