@@ -216,9 +216,8 @@ func pressable(words string) string {
 func (v *visit) press(words string) {
 	v.Helper()
 	found := pressable(words)
-	v.until(found)
-	at := value[[]float64](v, `(() => { const b = `+found+`; b.scrollIntoView({ block: "center" }); const r = b.getBoundingClientRect(); return [r.x + r.width / 2, r.y + r.height / 2]; })()`)
-	v.tapAt(at)
+	v.until(`(globalThis.found = (() => { const b = ` + found + `; if (!b) return; b.scrollIntoView({ block: "center" }); const r = b.getBoundingClientRect(); return [r.x + r.width / 2, r.y + r.height / 2]; })())`)
+	v.tapAt(value[[]float64](v, `globalThis.found`))
 }
 
 // tapAt clicks with the mouse, or taps with a finger on a phone.
