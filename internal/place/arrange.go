@@ -13,7 +13,10 @@ func (l *layout) set(t template, pots []int) {
 	right := l.stack(pickups)
 	x := right + l.channel(pickups)
 	rows := l.grid(t, pots)
-	width, height := l.spread(rows, x)
+	width, height := l.spread(rows, x, channels{})
+	if c := l.channels(rows); !c.none() {
+		width, height = l.spread(rows, x, c)
+	}
 	middle := max(l.heightOf(pickups), height) / 2
 	l.shift(pickups, 0, middle-l.heightOf(pickups)/2)
 	for _, row := range rows {
@@ -126,10 +129,10 @@ func (l *layout) grid(t template, pots []int) [][]int {
 }
 
 // spread lays rows out from x on, centres of equal rows in line.
-func (l *layout) spread(rows [][]int, x float64) (width, height float64) {
+func (l *layout) spread(rows [][]int, x float64, c channels) (width, height float64) {
 	columns := l.columns(rows)
 	y := 0.0
-	for _, row := range rows {
+	for r, row := range rows {
 		top, bottom := 0.0, 0.0
 		for _, i := range row {
 			b := l.flat(i)
@@ -146,14 +149,15 @@ func (l *layout) spread(rows [][]int, x float64) (width, height float64) {
 			at += w
 			width = max(width, at-x)
 			at += gapAcross + perLink*float64(max(l.degree(i), l.degree(row[min(k+1, len(row)-1)])))
+			at += c.after(k)
 		}
-		y += bottom - top + gapDown
+		y += bottom - top + gapDown + c.below(r)
 	}
 	for _, row := range rows {
 		r := l.boxOf(row)
 		l.shift(row, x+(width-r.Width())/2-r.Min.X, 0)
 	}
-	return width, max(y-gapDown, 0)
+	return width, max(y-gapDown-c.below(len(rows)-1), 0)
 }
 
 // degree is how many links an item has, up to what makes a difference.

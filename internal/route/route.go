@@ -33,8 +33,12 @@ type router struct {
 	memory                      memory
 }
 
-// usualEffort is how many nodes are looked at before the best so far is taken.
-const usualEffort = 3_000_000
+// usualEffort is how many nodes are looked at before the best so far is taken,
+// on a board with up to usualWires; with more wires, as many more.
+const (
+	usualEffort = 3_000_000
+	usualWires  = 40
+)
 
 // hard is the pressure of a conflict when drawings are compared, mm per mm.
 const hard = 100 * unit
@@ -59,7 +63,7 @@ func Route(b *Board, wires []Wire, o Options) Result {
 }
 
 func newRouter(b *Board, wires []Wire) *router {
-	r := &router{board: b, wires: slices.Clone(wires), effort: usualEffort, random: 0x9e3779b97f4a7c15, nearJoint: map[int32][]int32{}, memory: memory{failed: map[attempt]failure{}}}
+	r := &router{board: b, wires: slices.Clone(wires), effort: usualEffort * max(len(wires), usualWires) / usualWires, random: 0x9e3779b97f4a7c15, nearJoint: map[int32][]int32{}, memory: memory{failed: map[attempt]failure{}}}
 	r.grid = newGrid(b.Box, r.places())
 	r.terrain = newTerrain(&r.grid, b)
 	n := r.grid.nx * r.grid.ny
