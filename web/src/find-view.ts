@@ -41,8 +41,9 @@ class Find extends View {
     const wirings = f.wirings ?? [];
     return html`<div role="status">${wirings.map((w, i) => html`<p><button @click=${() => use(f.texts![i])}>Use ${i === 0 ? "this" : "another"} wiring: ${w.count} joins</button>
         ${f.proved?.[i] ? "✓ proved again by other code" : "! the proof does not hear all of it"}${i === 0 && f.smallest ? "; none has fewer" : ""}
-        ${(w.differs ?? []).length ? html`<br>${w.differs!.join("; ")}` : nothing}
+        ${(w.differs ?? []).filter((d) => !d.includes(" -- ")).map((d) => html`<br>${d}`)}
 </p>
+        ${(w.differs ?? []).some((d) => d.includes(" -- ")) ? html`<details><summary>Its other joins</summary><p class="foot">${w.differs!.filter((d) => d.includes(" -- ")).join("; ")}</p></details>` : nothing}
         ${(w.noise ?? []).length ? html`<details><summary>${w.noise!.length} moments in travel</summary><ul>${w.noise!.map((n) => html`<li>${n.moment} on the way from ${n.from} to ${n.to}</li>`)}</ul></details>` : nothing}`)}
       ${(f.rests ?? []).map((r) => html`<p class="foot">It takes for granted: ${r.takes}. ${r.reading} Otherwise: ${r.swap}</p>`)}
       ${f.why ? this.why(f.why) : nothing}
