@@ -9,6 +9,7 @@ package sat
 // al., "CaDiCaL, Kissat, Paracooba, Plingeling and Treengeling", 2020.
 type pace struct {
 	stable bool
+	steady bool    // stable for good, once it is
 	fast   average // of the LBD of learned clauses
 	slow   average
 
@@ -27,6 +28,7 @@ const (
 	restartPause  = 2    // conflicts between restarts in focused mode
 	restartMargin = 1.10 // restart when recent clauses are this much worse
 	lubyUnit      = 1024 // conflicts, in stable mode
+	steadyUnit    = 128  // the same where it lasts for good
 	firstMode     = 1000 // conflicts
 	reduceStep    = 300  // conflicts, growing by as many each time
 	rephaseStep   = 1000 // conflicts, growing by as many each time
@@ -67,9 +69,16 @@ func (s *Solver) restart() {
 func (s *Solver) scheduleRestart() {
 	wait := int64(restartPause)
 	if s.pace.stable {
-		wait = lubyUnit * s.pace.luby.next()
+		wait = s.pace.unit() * s.pace.luby.next()
 	}
 	s.pace.restartAt = s.stats.Conflicts + wait
+}
+
+func (p *pace) unit() int64 {
+	if p.steady {
+		return steadyUnit
+	}
+	return lubyUnit
 }
 
 func (s *Solver) reusableLevel() int {
@@ -113,7 +122,7 @@ func (s *Solver) switchModeWhenDue() {
 	p.modes++
 	pair := p.modes/2 + 1
 	p.modeAt = s.stats.Propagations + p.modeSpan*pair*pair
-	p.stable = !p.stable
+	p.stable = p.steady || !p.stable
 	s.phases.reached = 0
 	clear(s.phases.target)
 	s.backtrack(s.base)

@@ -21,6 +21,10 @@ func (s Status) String() string { return [...]string{"unknown", "sat", "unsat"}[
 type Options struct {
 	Proof io.Writer // where to write the refutation as DRAT text; nil: nowhere
 	Seed  uint64    // of pseudo-random choices: another seed takes another way
+
+	// Steady keeps to the stable mode after the first spell of the focused one:
+	// better where counts have to be refuted.
+	Steady bool
 }
 
 // Solver decides a growing set of clauses. Make one with New; the fields may be
@@ -79,6 +83,7 @@ func New(o Options) *Solver {
 	s.queue = useQueue{first: -1, last: -1, search: -1}
 	s.scores.bump = 1
 	s.pace = newPace()
+	s.pace.steady = o.Steady
 	s.addVar()
 	s.assign(True, noRef)
 	s.qhead = len(s.trail)

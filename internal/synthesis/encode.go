@@ -35,6 +35,7 @@ type demanded struct {
 
 // encode turns a puzzle into clauses under the given rules.
 func encode(p *puzzle, r rules, o sat.Options) *encoding {
+	o.Steady = len(p.settings) <= manySettings
 	e := &encoding{p: p, rules: r, s: sat.New(o), columns: map[string][]sat.Lit{}, meets: p.mates()}
 	e.g = sat.NewGates(e.s)
 	e.nets()

@@ -26,7 +26,7 @@ func (s *solved) refutation(part string, n int, f *effort) *Refutation {
 	}
 	r := &Refutation{Part: part, CNF: e.s.CNF(demands...)}
 	var proof bytes.Buffer
-	again := &encoding{s: r.CNF.Solver(sat.Options{Proof: &proof})}
+	again := &encoding{s: r.CNF.Solver(sat.Options{Proof: &proof, Steady: true})}
 	if again.solve(f, f.left) != sat.Unsat {
 		return nil
 	}
