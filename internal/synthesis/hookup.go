@@ -66,7 +66,11 @@ func (t *task) named(name string, asked map[string]string, at diag.Span) bool {
 		t.take(c)
 		return true
 	}
-	t.fail("scheme-unknown", at, diag.Nearest(name, t.schemeNames()), "no control scheme is called %q", name)
+	hint := diag.Nearest(name, t.schemeNames())
+	if hint == "" {
+		hint = "one of: " + strings.Join(t.schemeNames(), "; ")
+	}
+	t.fail("scheme-unknown", at, hint, "no control scheme is called %q", name)
 	return false
 }
 
