@@ -137,7 +137,7 @@ func (d *describer) notes() []string {
 		out = append(out, "Slip sleeving on before the second end.")
 	}
 	if d.wire.Twisted && d.step.Finishes == 0 {
-		out = append(out, "Twist it with its partner.")
+		out = append(out, d.twist()...)
 	}
 	if d.wire.Kind == loom.Screened {
 		out = append(out, d.braid())
@@ -146,6 +146,37 @@ func (d *describer) notes() []string {
 		out = append(out, "Slide sleeving on first, twist, solder, cover.")
 	}
 	return out
+}
+
+// twist names the wire that this one is twisted with: of the same two parts, or
+// else one that leads to one of them.
+func (d *describer) twist() []string {
+	a, b := d.uses(d.run)
+	beside := -1
+	for k := range d.g.Runs {
+		r := &d.g.Runs[k]
+		if k == d.step.Run || !r.Wire.Twisted {
+			continue
+		}
+		x, y := d.uses(r)
+		switch {
+		case x == a && y == b || x == b && y == a:
+			return []string{fmt.Sprintf("Twist it with the wire %s.", d.between(r))}
+		case beside < 0 && (x == a || x == b || y == a || y == b):
+			beside = k
+		}
+	}
+	if beside < 0 {
+		return nil
+	}
+	return []string{fmt.Sprintf("Twist it with the wire %s where the two run side by side.", d.between(&d.g.Runs[beside]))}
+}
+
+// uses are the parts at both ends of a run.
+func (d *describer) uses(r *wiring.Run) (a, b int) { return d.g.Terms[r.A].Use, d.g.Terms[r.B].Use }
+
+func (d *describer) between(r *wiring.Run) string {
+	return d.name(r.A) + " to " + d.name(r.B)
 }
 
 func (d *describer) has(w Work) bool {
