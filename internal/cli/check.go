@@ -105,7 +105,7 @@ func printChecked(w io.Writer, b *bench.Bench, c bench.Checked, quiet bool) {
 		if len(c.Rows) > 0 {
 			fmt.Fprintln(w)
 			printTable(w, settingsTable(c))
-			if len(c.Figures) > 0 {
+			if c.Over != "" { // else nothing sounds
 				printNote(w, fmt.Sprintf("Levels are over %s. %s", c.Over, bench.Assumed(c.Graph)))
 			}
 		}

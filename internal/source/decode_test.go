@@ -209,6 +209,8 @@ func TestSnippets(t *testing.T) {
 		{"a: [1,\n 2]\n", diag.Span{Start: diag.Pos{Line: 1, Col: 4}, End: diag.Pos{Line: 2, Col: 4}}, "  a: [1,\n     ^^^\n"},
 		{"a", diag.Span{Start: diag.Pos{Line: 1, Col: 2}, End: diag.Pos{Line: 1, Col: 2}}, "  a\n   ^\n"},
 		{"a", diag.Span{Start: diag.Pos{Line: 7, Col: 9}, End: diag.Pos{Line: 8, Col: 2}}, "  \n  ^\n"},
+		{"a\xffb\x1b[31m\u202e: 1", diag.Span{Start: diag.Pos{Line: 1, Col: 4}, End: diag.Pos{Line: 1, Col: 5}},
+			`  a\xffb\x1b[31m\u202e: 1` + "\n" + "        ^^^^\n"},
 		{long, diag.Span{Start: diag.Pos{Line: 1, Col: 155}, End: diag.Pos{Line: 1, Col: 159}},
 			"  …" + strings.Repeat("x", 32) + " MARK " + strings.Repeat("y", 62) + "…\n  " + strings.Repeat(" ", 34) + "^^^^\n"},
 	} {

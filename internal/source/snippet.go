@@ -3,7 +3,10 @@ package source
 import (
 	"fmt"
 	"slices"
+	"strconv"
 	"strings"
+	"unicode"
+	"unicode/utf8"
 
 	"loomwright/internal/diag"
 )
@@ -118,22 +121,31 @@ func window(cells []cell, at int) (first, last int) {
 }
 
 // cellsOf splits a line into characters; tabs become spaces up to the next
-// multiple of four columns, characters that do not print become �.
+// multiple of four columns. What a terminal would not show, or would take for a
+// command, becomes an escape: \xff for a byte that is no text, \x1b, \u202e.
 func cellsOf(line string) []cell {
 	var cells []cell
 	col := 0
-	for _, r := range line {
+	for line != "" {
+		r, size := utf8.DecodeRuneInString(line)
 		c := cell{string(r), runeWidth(r)}
 		switch {
 		case r == '\t':
 			c = cell{strings.Repeat(" ", 4-col%4), 4 - col%4}
-		case r < ' ' || r >= 0x7f && r < 0xa0 || r == byteOrderMarkRune:
-			c = cell{"\ufffd", 1}
+		case r == utf8.RuneError && size == 1 || !unicode.IsGraphic(r):
+			c = escaped(line[:size])
 		}
 		cells = append(cells, c)
 		col += c.width
+		line = line[size:]
 	}
 	return cells
+}
+
+// escaped is a character, or a byte that is none, as a Go string would spell it.
+func escaped(char string) cell {
+	quoted := strconv.QuoteToASCII(char)
+	return cell{quoted[1 : len(quoted)-1], len(quoted) - 2}
 }
 
 func widthOf(cells []cell) int {

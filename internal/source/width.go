@@ -2,8 +2,6 @@ package source
 
 import "unicode"
 
-const byteOrderMarkRune = '\ufeff'
-
 // wideRanges are the characters that terminals show two columns wide (after
 // Unicode Standard Annex #11; the blocks are from memory).
 var wideRanges = [...][2]rune{
