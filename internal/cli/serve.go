@@ -60,6 +60,7 @@ func (a *app) serve(ctx context.Context, folder, address string) error {
 		return err
 	}
 	defer func() { _ = root.Close() }()
+	server.Sweep(root, time.Now())
 	parts, err := a.partsFor(root, folder)
 	if err != nil {
 		return err

@@ -1,12 +1,10 @@
 package server
 
 import (
-	"crypto/rand"
 	"crypto/sha256"
 	"encoding/hex"
 	"encoding/json"
 	"errors"
-	"fmt"
 	"io"
 	"io/fs"
 	"net/http"
@@ -37,20 +35,30 @@ type files struct {
 // list answers with the names of the looms, sorted.
 func (f *files) list(w http.ResponseWriter, _ *http.Request) {
 	names := []string{}
-	_ = fs.WalkDir(f.root.FS(), ".", func(p string, d fs.DirEntry, err error) error {
+	walk(f.root, func(p string) {
+		if isLoom(p) && len(names) < maxLooms {
+			names = append(names, p)
+		}
+	})
+	slices.Sort(names)
+	w.Header().Set("Content-Type", "application/json")
+	_ = json.NewEncoder(w).Encode(map[string]any{"looms": names})
+}
+
+// walk visits the regular files of a folder in which looms may lie: the shelf
+// and hidden folders are left out.
+func walk(root *os.Root, visit func(p string)) {
+	_ = fs.WalkDir(root.FS(), ".", func(p string, d fs.DirEntry, err error) error {
 		switch {
 		case err != nil:
 			return nil // a folder that cannot be read shows nothing
 		case d.IsDir() && p != "." && (p == Shelf || strings.HasPrefix(d.Name(), ".") || strings.Count(p, "/") >= maxDepth):
 			return fs.SkipDir
-		case isLoom(p) && d.Type().IsRegular() && len(names) < maxLooms:
-			names = append(names, p)
+		case d.Type().IsRegular():
+			visit(p)
 		}
 		return nil
 	})
-	slices.Sort(names)
-	w.Header().Set("Content-Type", "application/json")
-	_ = json.NewEncoder(w).Encode(map[string]any{"looms": names})
 }
 
 func isLoom(p string) bool {
@@ -136,7 +144,7 @@ func (f *files) save(w http.ResponseWriter, r *http.Request) {
 
 // replace writes a new file beside the old one and renames it over that.
 func (f *files) replace(name string, data []byte) (err error) {
-	temporary := path.Join(path.Dir(name), fmt.Sprintf(".%s.%s.tmp", path.Base(name), rand.Text()[:8]))
+	temporary := path.Join(path.Dir(name), temporaryName(path.Base(name)))
 	file, err := f.root.OpenFile(temporary, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o644)
 	if err != nil {
 		return err

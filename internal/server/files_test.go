@@ -169,6 +169,15 @@ func TestKilledWhileSaving(t *testing.T) {
 		t.Errorf("no kill of a hundred hit a save (%v)", err)
 	}
 	t.Logf("%d of 100 kills were in the middle of a save", len(left))
+	root, err := os.OpenRoot(folder)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer func() { _ = root.Close() }()
+	server.Sweep(root, time.Now().Add(2*time.Minute))
+	if left, _ := filepath.Glob(filepath.Join(folder, ".*")); len(left) > 0 {
+		t.Errorf("not swept up: %q", left)
+	}
 }
 
 func textOf(letter string) string { return strings.Repeat(letter, 300_000) + "\n" }
