@@ -2,7 +2,7 @@
 GO ?= go
 BIN := bin/loomwright
 
-.PHONY: all build page tsc types demo test check lint wasm docs soak bench fmt clean oracles
+.PHONY: all build page tsc types demo test check lint docs soak bench fmt clean oracles
 
 all: build
 
@@ -19,7 +19,7 @@ test: oracles check
 oracles:
 	./tools/oracles.sh
 
-check: lint wasm page tsc
+check: lint page tsc
 	$(GO) build ./...
 	$(GO) test ./...
 
@@ -28,11 +28,6 @@ lint:
 	$(GO) vet ./...
 	$(GO) build -C tools -o ../bin/golangci-lint github.com/golangci/golangci-lint/v2/cmd/golangci-lint
 	bin/golangci-lint run ./...
-
-wasm:
-	GOOS=js GOARCH=wasm $(GO) build -ldflags='-s -w' -trimpath -o bin/loomwright.wasm ./cmd/loomwasm
-	$(GO) build -C tools -o ../bin/wasmsize ./wasmsize
-	bin/wasmsize bin/loomwright.wasm
 
 # The page: the core as WebAssembly, TypeScript bundled, all of it packed; with
 # Go alone. web/dist is then a whole site for any static host.

@@ -12,6 +12,7 @@ need pdftotext poppler-utils
 need zbarimg zbar-tools
 need chromium chromium
 need firefox-esr firefox-esr
+need node nodejs
 # The page's types are checked by tsc, from the npm registry where npm is.
 if ! command -v tsc >/dev/null 2>&1 && command -v npm >/dev/null 2>&1 && [ "$(id -u)" = 0 ]; then
 	npm install --global --no-audit --no-fund typescript@5

@@ -6,5 +6,5 @@ package main
 import "fmt"
 
 func main() {
-	fmt.Println("loomwasm is built with GOOS=js GOARCH=wasm: see make wasm")
+	fmt.Println("loomwasm is built with GOOS=js GOARCH=wasm: see make page")
 }
