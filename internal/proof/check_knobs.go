@@ -126,7 +126,7 @@ var knobDead = &check{diag.Code{Code: "knob-dead", Severity: diag.Warning,
 var knobWeak = &check{diag.Code{Code: "knob-weak", Severity: diag.Warning,
 	Says: "a knob that acts only loads: it never mutes, darkens or blends", Notice: "turning it changes little"}, func(p *prover, c *check) {
 	for k := range p.g.Knobs {
-		weak := p.knobRows(k, load)
+		weak := p.rowsWhere(func(i int, r *Row) bool { return slices.Contains(r.knobsThat(load), k) && !p.smothers(i, k) })
 		acts := p.rowsWhere(func(_ int, r *Row) bool {
 			return slices.ContainsFunc(r.Knobs, func(a KnobAct) bool { return a.index == k })
 		})
@@ -136,6 +136,45 @@ var knobWeak = &check{diag.Code{Code: "knob-weak", Severity: diag.Warning,
 		p.report(c, p.knobSpan(k), weak, "%s never mutes, darkens or blends: turning it changes little", p.g.Knobs[k].Name).Hint = p.freeLugs(k)
 	}
 }}
+
+// smothers reports whether a knob at either end of its turn puts its track in
+// the way of the sound before a capacitor: together they take treble away,
+// whatever the knob is called.
+func (p *prover) smothers(row, knob int) bool {
+	return p.networks[row].capBehind(knob) || p.moved(p.rows[row].Setting, knob, 0, 0).capBehind(knob)
+}
+
+// capBehind reports whether a capacitor lies straight across the sound where it
+// has gone through a track of a knob.
+func (n *network) capBehind(knob int) bool {
+	if !n.goesThrough(knob) {
+		return false
+	}
+	way, before := n.way(), n.before(knob)
+	on := make([]bool, n.nets.Count)
+	for _, e := range way {
+		on[e.a], on[e.b] = true, true
+	}
+	return len(n.liveCaps(func(e element) bool {
+		return on[e.a] && on[e.b] && !(before[e.a] && before[e.b]) && !slices.Contains(way, e)
+	})) > 0
+}
+
+// before marks the nets of heard coils, and those that the sound reaches from
+// there without going through a track of a knob.
+func (n *network) before(knob int) []bool {
+	out := n.coilNets()
+	for grown := true; grown; {
+		grown = false
+		for _, e := range n.way() {
+			if e.kind == track && n.g.Tracks[e.index].Knob == knob || out[e.a] == out[e.b] {
+				continue
+			}
+			out[e.a], out[e.b], grown = true, true, true
+		}
+	}
+	return out
+}
 
 // freeLugs names the lugs of a knob's pot that nothing is soldered to.
 func (p *prover) freeLugs(knob int) string {

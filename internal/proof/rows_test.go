@@ -175,6 +175,29 @@ func TestVolumeWithoutGroundIsWeak(t *testing.T) {
 	}
 }
 
+// A track in the way of the sound, at 0 or at 10, darkens with a capacitor behind
+// it (R and C are a low-pass: 500 kΩ and 4.7 nF turn at 68 Hz), not with one
+// before it, nor with one at the end of another track. A closed form, no source.
+func TestTrackBeforeACapacitorIsNotWeak(t *testing.T) {
+	const parts = "parts:\n  neck: {is: pickup/single-coil}\n  cut: {is: pot/standard, track: 500k linear}\n  tone: {is: pot/standard}\n" +
+		"  cap: {is: capacitor/film, value: 4.7n}\n  jack: {is: jack/mono}\njoins:\n"
+	for name, c := range map[string]struct {
+		joins string
+		weak  int
+	}{
+		"behind":          {"  - neck.coil.start -- cut.cw\n  - cut.wiper, cap.a -- jack.tip\n  - neck.coil.finish, cap.b -- jack.sleeve\n", 0},
+		"behind, at 10":   {"  - neck.coil.start -- cut.ccw\n  - cut.wiper, cap.a -- jack.tip\n  - neck.coil.finish, cap.b -- jack.sleeve\n", 0},
+		"in ground's way": {"  - neck.coil.start, cap.a -- jack.tip\n  - neck.coil.finish -- cut.cw\n  - cut.wiper, cap.b -- jack.sleeve\n", 0},
+		"before":          {"  - neck.coil.start, cap.a -- cut.cw\n  - cut.wiper -- jack.tip\n  - neck.coil.finish, cap.b -- jack.sleeve\n", 1},
+		"behind a tone":   {"  - neck.coil.start -- cut.cw\n  - cut.wiper, tone.wiper -- jack.tip\n  - tone.ccw -- cap.a\n  - neck.coil.finish, cap.b -- jack.sleeve\n", 1},
+	} {
+		proved := checked(t, parts+c.joins)
+		if got := found(proved, "knob-weak"); len(got) != c.weak || knobDoes(proved.Rows[0], "cut") != "load" {
+			t.Errorf("%s: cut is %q, findings %v, want %d", name, knobDoes(proved.Rows[0], "cut"), got, c.weak)
+		}
+	}
+}
+
 const withMaster = `parts:
   neck: {is: pickup/single-coil}
   bridge: {is: pickup/single-coil}
