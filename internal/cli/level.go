@@ -48,7 +48,7 @@ func (a *app) levelCommand() *cobra.Command {
 		Long: `Level prints a table of settings in numbers: ohms at the jack, level (A-weighted,
 of plucked open strings) over a chosen setting, brightness (the level above 2 kHz
 over the whole), the resonance with cable and amplifier, and the hum index (hum
-over string signal, 0 dB is a single coil).
+over string signal; 0 dB is an ordinary single coil that is as loud).
 
 Ohms are not output: a quarter of the ohms is half of the volts, about -6 dB.`,
 		Args: cobra.ExactArgs(1),

@@ -6,8 +6,11 @@ import (
 )
 
 // Hum is how a setting hums in a uniform mains field: hum over string signal at
-// the jack, both A-weighted, against the same coils each by itself. 0 dB is a
-// single coil; a pair that cancels is as far below as its coils are alike.
+// the jack, both A-weighted, against that of an ordinary coil which gives as much
+// of the strings from the same place in the circuit. 0 dB is an ordinary single
+// coil; a pair that cancels is as far below as its coils are alike. A coil that
+// hears little of the strings (a noise coil) adds little to either side; by
+// itself it is above 0 dB by what it hears less. A judgement, no source.
 type Hum struct {
 	Verdict HumVerdict `json:"verdict"`
 	Index   float64    `json:"index"` // dB; with unknown windings, taken as clockwise over north
@@ -22,7 +25,8 @@ type Hum struct {
 type HumVerdict string
 
 // The verdicts: 20 dB and more below a single coil; less; as a single coil, or
-// more.
+// more. A coil does not cancel by being loud: the verdict is the worse of those
+// against an ordinary coil and against the same coils each by itself.
 const (
 	HumCancels HumVerdict = "cancels"
 	HumPartly  HumVerdict = "partly"
@@ -45,18 +49,22 @@ func verdictOf(index float64) HumVerdict {
 	return HumFull
 }
 
-// index is the hum index of one choice of signs.
-func (h *heardBy) index(signs, winds []float64) (index float64, limited bool) {
-	hum := together(h.mains, winds)
+// index is the hum index of one choice of signs; worst is the larger of it and
+// of the index against the same coils each by itself.
+func (h *heardBy) index(c choice, gain []float64) (index, worst float64, limited bool) {
+	hum := together(h.mains, c.winds)
 	if limited = hum < h.uneven; limited {
 		hum = h.uneven
 	}
-	signal := together(h.dark, signs) + together(h.bright, signs)
-	one := apart(h.mains, winds) / (apart(h.dark, signs) + apart(h.bright, signs))
-	if !(signal > 0) || !(one > 0) {
-		return humCap, limited
+	signal, alone := together(h.dark, c.signs)+together(h.bright, c.signs), apart(h.dark, c.signs)+apart(h.bright, c.signs)
+	over := func(one float64) float64 {
+		if !(signal > 0) || !(one > 0) {
+			return humCap
+		}
+		return min(max(powerDB(hum/signal/(one/alone)), -3*humCap), humCap)
 	}
-	return min(max(powerDB(hum/signal/one), -3*humCap), humCap), limited
+	index = over(apart(h.mains, gain))
+	return index, max(index, over(apart(h.mains, c.winds))), limited
 }
 
 // choice is one way in which the unknown windings and poles can be: the coils'
@@ -115,16 +123,16 @@ func (m *Model) choices() choices {
 // hum judges all choices.
 func (m *Model) hum(h *heardBy, all choices) Hum {
 	var out Hum
-	indices := make([]float64, len(all.list))
+	indices, worst := make([]float64, len(all.list)), make([]float64, len(all.list))
 	for i, c := range all.list {
 		var limited bool
-		if indices[i], limited = h.index(c.signs, c.winds); i == 0 {
+		if indices[i], worst[i], limited = h.index(c, m.ac.gain); i == 0 {
 			out.Index, out.Limited = indices[i], limited
 		}
 	}
 	out.Lo, out.Hi = slices.Min(indices), slices.Max(indices)
-	out.Verdict = verdictOf(out.Index)
-	if verdictOf(out.Lo) == verdictOf(out.Hi) && all.whole {
+	out.Verdict = verdictOf(worst[0])
+	if verdictOf(slices.Min(worst)) == verdictOf(slices.Max(worst)) && all.whole {
 		return out
 	}
 	out.Verdict = HumUnsure
@@ -133,7 +141,7 @@ func (m *Model) hum(h *heardBy, all choices) Hum {
 			continue
 		}
 		name := u.what + " of " + m.coils[u.coil].name
-		if all.whole && settles(indices, bit) {
+		if all.whole && settles(worst, bit) {
 			out.Settle = append(out.Settle, name)
 		}
 		out.Needs = append(out.Needs, name)

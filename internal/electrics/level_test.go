@@ -69,9 +69,9 @@ func TestGainFollowsTurns(t *testing.T) {
 
 // Stated sensitivities take the place of the inductance. Without load, two coils
 // in phase give s₁+s₂, so that their level over coil one by itself is
-// 20·log((s₁+s₂)/s₁); hum goes by turns as before: what unevenness m leaves, m²,
-// over the signal's (s₁+s₂)², against 2/(s₁²+s₂²) of the two by themselves
-// (closed form).
+// 20·log((s₁+s₂)/s₁); hum goes by turns as before: what unevenness m leaves, m·√(L
+// over 2.5 H) of an ordinary coil's hum, over the signal's s₁+s₂ of an ordinary
+// coil's; one coil by itself is √(L over 2.5 H)/s₁ (closed forms).
 func TestStatedSensitivity(t *testing.T) {
 	const m = 0.02
 	row := func(joins string, s1, s2 float64) Row {
@@ -87,9 +87,13 @@ func TestStatedSensitivity(t *testing.T) {
 		if got, want := both.Level-one.Level, 20*math.Log10((s[0]+s[1])/s[0]); math.Abs(got-want) > 0.02 {
 			t.Errorf("%v: %.3f dB over coil one, want %.3f dB", s, got, want)
 		}
-		want := 10 * math.Log10(m*m/math.Pow(s[0]+s[1], 2)*(s[0]*s[0]+s[1]*s[1])/2)
+		turns := math.Sqrt(twoCoils(t, oneCoil, 0).Coils[0].Henries.Typical / 2.5)
+		want := 20 * math.Log10(m*turns/(s[0]+s[1]))
 		if math.Abs(both.Hum.Index-want) > 0.05 || !both.Hum.Limited {
 			t.Errorf("%v: hum index %.3f dB, want %.3f dB", s, both.Hum.Index, want)
+		}
+		if want := 20 * math.Log10(turns/s[0]); math.Abs(one.Hum.Index-want) > 0.05 || one.Hum.Verdict != HumFull {
+			t.Errorf("%v: coil one by itself %+v, want %.3f dB", s, one.Hum, want)
 		}
 		if n := len(both.Heard); (s[1]/s[0] < 0.01) != (n == 1) {
 			t.Errorf("%v: heard %+v", s, both.Heard)
