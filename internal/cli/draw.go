@@ -18,9 +18,10 @@ import (
 func (a *app) drawCommand() *cobra.Command {
 	var o bench.DrawOptions
 	var out, grounds, keep string
+	var circuit, only bool
 	cmd := &cobra.Command{
 		Use:   "draw FILE",
-		Short: "Draw a loom to scale from the solder side (SVG, PDF or PNG)",
+		Short: "Draw a loom to scale from the solder side, or its circuit diagram (SVG, PDF or PNG)",
 		Long: `Draw places the parts to scale, as seen from the solder side, and routes every
 wire in a lane of its own, with its colour and solder step at both ends. The
 ending of the -o file picks the format: .svg, .pdf or .png.
@@ -29,9 +30,14 @@ Drawn again after a change, a loom is laid out anew, and may look quite differen
 --keep FILE keeps the places and lanes of this drawing in FILE, and leaves those
 that FILE has where they were: one more join then moves no other wire unless it
 must. The first time, FILE need not be there. To lay out anew, remove it; to move a
-part, write place: in the loom file.`,
+part, write place: in the loom file.
+
+--circuit draws the circuit diagram instead: what is joined to what, in symbols,
+with the contacts in the setting of --with (the first when none is named). With
+--only it is what that setting leaves of it, closed contacts as wire.`,
 		Example: "  loomwright draw guitar.yaml -o guitar.pdf --page a4\n  loomwright draw guitar.yaml --with \"lever neck\" -o neck.svg\n" +
-			"  loomwright draw guitar.yaml -o guitar.svg --keep guitar.drawing.json",
+			"  loomwright draw guitar.yaml -o guitar.svg --keep guitar.drawing.json\n" +
+			"  loomwright draw guitar.yaml --circuit --with \"lever neck\" -o circuit.pdf",
 		Args: cobra.ExactArgs(1),
 		RunE: func(_ *cobra.Command, args []string) error {
 			b, err := a.bench()
@@ -41,18 +47,29 @@ part, write place: in the loom file.`,
 			if o.Format, err = pictureFormat(out); err != nil {
 				return err
 			}
+			if circuit {
+				return a.drawCircuit(b, args[0], out, only, o)
+			}
+			if only {
+				return errors.New("--only goes with --circuit")
+			}
 			o.Marks = grounds == "marks"
 			return a.draw(b, args[0], out, keep, o)
 		},
 	}
 	cmd.Flags().StringVarP(&out, "output", "o", "", "file to write (default: SVG on standard output)")
 	cmd.Flags().StringVar(&keep, "keep", "", "file that keeps places and lanes from drawing to drawing")
-	cmd.Flags().StringVar(&o.With, "with", "", `light the live path of a setting: "lever neck"`)
+	cmd.Flags().StringVar(&o.With, "with", "", `light the live path of a setting: "lever neck"; with --circuit, its contacts`)
+	cmd.Flags().BoolVar(&circuit, "circuit", false, "the circuit diagram")
+	cmd.Flags().BoolVar(&only, "only", false, "with --circuit: only what one setting leaves of it")
 	cmd.Flags().BoolVar(&o.Front, "front", false, "mirrored, as seen through the guitar from the front")
 	cmd.Flags().Var(choice(&grounds, "wires", "wires", "marks"), "grounds", "grounds between cases as wires or as marks")
 	cmd.Flags().Var(choice(&o.Page, "", "", "a4", "letter"), "page", "page: a4 or letter (default: as large as the loom)")
 	cmd.Flags().BoolVar(&o.Grey, "grey", false, "for black-and-white print")
 	cmd.Flags().Float64Var(&o.DPI, "dpi", 150, "dots per inch of a PNG")
+	for _, other := range []string{"keep", "front", "grounds", "page"} {
+		cmd.MarkFlagsMutuallyExclusive("circuit", other)
+	}
 	return cmd
 }
 
@@ -81,18 +98,35 @@ func (a *app) draw(b *bench.Bench, name, out, keep string, o bench.DrawOptions) 
 		return err
 	}
 	a.printDrawn(b, name, data, o.Earlier, d.Findings)
-	if d.Picture == nil {
-		return errFindings
-	}
-	if out == "" || out == "-" {
-		_, err = a.streams.Out.Write(d.Picture)
-	} else {
-		err = replaceFile(out, string(d.Picture))
-	}
-	if err != nil || keep == "" {
+	if err := a.writePicture(out, d); err != nil || keep == "" {
 		return err
 	}
 	return replaceFile(keep, string(d.Kept))
+}
+
+func (a *app) drawCircuit(b *bench.Bench, name, out string, only bool, o bench.DrawOptions) error {
+	data, err := a.read(name)
+	if err != nil {
+		return err
+	}
+	d, err := b.DrawCircuit(name, data, only, o)
+	if err != nil {
+		return err
+	}
+	a.printFindings(b, name, data, d.Findings)
+	return a.writePicture(out, d)
+}
+
+// writePicture writes what could be drawn to a file or to standard output.
+func (a *app) writePicture(out string, d bench.Drawn) error {
+	switch {
+	case d.Picture == nil:
+		return errFindings
+	case out == "" || out == "-":
+		_, err := a.streams.Out.Write(d.Picture)
+		return err
+	}
+	return replaceFile(out, string(d.Picture))
 }
 
 // earlier reads what an earlier drawing left in a file; nil when there is none.

@@ -27,7 +27,9 @@ func Whole(g *wiring.Graph, at setting.Setting) Circuit {
 	}
 	l, r, lost := lay(whole(g, at.At))
 	c := l.draw(r, lost, fmt.Sprintf("Circuit: %s", title(g)))
-	c.Notes = append(c.Notes, "Drawn with "+at.Name+".")
+	if len(g.Switches) > 0 {
+		c.Notes = append(c.Notes, "Drawn with "+at.Name+".")
+	}
 	c.Notes = append(c.Notes, l.positions()...)
 	c.Notes = append(c.Notes, l.linkNotes()...)
 	c.Notes = append(c.Notes, l.screened(), l.leftOut(), l.untold(), l.metal())

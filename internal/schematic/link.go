@@ -8,41 +8,56 @@ import (
 	"loomwright/internal/scene"
 )
 
-// linkage is the mechanical connection between two poles of a switch: a broken
-// line from arm to arm (IEC 60617, from memory), which crosses wires at right
-// angles and runs along none. On the grid it is a net of its own, above those of
-// the loom.
+// linkage is the mechanical connection between two poles of a switch, or two
+// gangs of a pot: a broken line from arm to arm (IEC 60617, from memory), which
+// crosses wires at right angles and runs along none. On the grid it is a net of
+// its own, above those of the loom.
 type linkage struct {
 	a, b     *symbol
 	from, to gp // the sides on which it leaves them
 	net      int
 }
 
-// link lays the linkage of every switch, pole by pole. The names of switches
-// whose line found no way are returned.
+// link lays the linkages of every switch and knob, from one to the next. The
+// names of those whose line found no way are returned.
 func (r *router) link(l *layout) (lost []string) {
 	l.linked = nil
-	for sw := range l.g.Switches {
-		poles := l.polesOf(sw)
-		for i := 1; i < len(poles); i++ {
-			k := linkage{a: poles[i-1], b: poles[i], net: l.nets.Count + len(l.linked)}
-			way := r.between(&k)
-			if way == nil {
-				lost = append(lost, l.g.Switches[sw].Name)
-				break
-			}
-			r.mark(way, k.net)
-			l.linked = append(l.linked, k)
-		}
+	for i, s := range l.g.Switches {
+		lost = append(lost, r.linkAll(l, s.Name, l.movedBy(poleSymbol, i))...)
+	}
+	for i, k := range l.g.Knobs {
+		lost = append(lost, r.linkAll(l, k.Name, l.movedBy(potSymbol, i))...)
 	}
 	return lost
 }
 
-// polesOf lists the contacts of one switch, from the left and from the top.
-func (l *layout) polesOf(sw int) []*symbol {
+func (r *router) linkAll(l *layout, name string, arms []*symbol) (lost []string) {
+	for i := 1; i < len(arms); i++ {
+		k := linkage{a: arms[i-1], b: arms[i], net: l.nets.Count + len(l.linked)}
+		way := r.between(&k)
+		if way == nil {
+			return []string{name}
+		}
+		r.mark(way, k.net)
+		l.linked = append(l.linked, k)
+	}
+	return nil
+}
+
+// mover is the switch or the knob that moves a symbol.
+func (s *symbol) mover() int {
+	if s.kind == potSymbol {
+		return s.knob
+	}
+	return s.sw
+}
+
+// movedBy lists the contacts of one switch or the gangs of one knob, from the
+// left and from the top.
+func (l *layout) movedBy(what kind, mover int) []*symbol {
 	var out []*symbol
 	for _, s := range l.symbols {
-		if s.kind == poleSymbol && s.sw == sw {
+		if s.kind == what && s.mover() == mover {
 			out = append(out, s)
 		}
 	}
@@ -52,7 +67,7 @@ func (l *layout) polesOf(sw int) []*symbol {
 	return out
 }
 
-// between finds the cheapest way of a linkage, from below or above each pole.
+// between finds the cheapest way of a linkage, from below or above each symbol.
 func (r *router) between(k *linkage) []step {
 	var best []step
 	least := 1 << 30
@@ -69,10 +84,17 @@ func (r *router) between(k *linkage) []step {
 	return best
 }
 
-// armX is where the broken line meets the arms of a pole, in its own units.
-func (s *symbol) armX() int { return s.pins[len(s.pins)-1].at.x - 3 }
+// armX is where the broken line meets the arms of a pole, or the arrow of a
+// pot's wiper, in its own units.
+func (s *symbol) armX() int {
+	hinge := s.pins[len(s.pins)-1].at.x
+	if s.kind == potSymbol {
+		return hinge - 1
+	}
+	return hinge - 3
+}
 
-// leave is the grid point at which a pole's broken line leaves its box.
+// leave is the grid point at which a symbol's broken line leaves its box.
 func (s *symbol) leave(to gp) gp {
 	x := s.armX()
 	if s.flipped {
@@ -85,10 +107,14 @@ func (s *symbol) leave(to gp) gp {
 	return gp{x + s.origin.x, hi.y}
 }
 
-// arms are the heights at which the broken line meets a pole's arms, in its own
-// units: a third of the way from the hinge to each throw that is closed.
+// arms are the heights at which the broken line meets a symbol's arms, in its
+// own units: the height of a pot's wiper, or a third of the way from a pole's
+// hinge to each throw that is closed.
 func (s *symbol) arms() []float64 {
 	mid := float64(s.pins[len(s.pins)-1].at.y)
+	if s.kind == potSymbol {
+		return []float64{mid}
+	}
 	var out []float64
 	for i, t := range s.throws {
 		if t.closed {
@@ -145,7 +171,7 @@ func (l *layout) linkNotes() []string {
 		out = append(out, "A broken line joins what one knob or lever moves.")
 	}
 	if len(l.unlinked) > 0 {
-		out = append(out, "All poles of one switch move together: "+strings.Join(l.unlinked, ", ")+".")
+		out = append(out, "All poles of one switch, all gangs of one pot move together: "+strings.Join(l.unlinked, ", ")+".")
 	}
 	return out
 }

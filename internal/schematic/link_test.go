@@ -18,11 +18,15 @@ func segmentsOf(o scene.Outline) (out []segment) {
 }
 
 // armsOf are the moving contacts of a pole as painted, in the diagram: the thick
-// lines of its symbol.
+// lines of its symbol; of a pot, the thin line of its wiper.
 func armsOf(s *symbol, l *layout) (out []segment) {
 	g := s.paint(l).(scene.Group)
+	pen := bodyPen
+	if s.kind == potSymbol {
+		pen = wirePen
+	}
 	for _, it := range g.Items {
-		if p, ok := it.(scene.Path); ok && p.Stroke.Width == bodyPen {
+		if p, ok := it.(scene.Path); ok && p.Stroke.Width == pen && (s.kind == poleSymbol || p.Outline.Bounds().Height() == 0) {
 			out = append(out, segmentsOf(p.Outline.Transformed(g.Place))...)
 		}
 	}
@@ -36,19 +40,19 @@ func far(p scene.Point, s segment) float64 {
 	return p.Dist(s.a.Add(along.Mul(t)))
 }
 
-// Every pole of a switch is joined to the others by broken lines that end on its
-// arms, go through no other symbol and along no wire.
+// Every pole of a switch, and every gang of a pot, is joined to the others by
+// broken lines that end on its arms, go through no other symbol and along no wire.
 func TestPolesAreLinked(t *testing.T) {
-	links := 0
+	links, gangs := 0, 0
 	check := func(t *testing.T, g *wiring.Graph) {
 		d := drawWhole(g)
 		if len(d.l.unlinked) > 0 {
 			return // said in words: counted below
 		}
-		poles := map[int]int{}
+		together := map[string]int{}
 		for _, s := range d.l.symbols {
-			if s.kind == poleSymbol {
-				poles[s.sw]++
+			if s.kind == poleSymbol || s.kind == potSymbol {
+				together[moverName(g, s)]++
 			}
 		}
 		wires, _ := painted(d.r.paintWires(d.l))
@@ -56,7 +60,10 @@ func TestPolesAreLinked(t *testing.T) {
 			k := &d.l.linked[i]
 			pieces := segmentsOf(d.r.paintLink(k).(scene.Path).Outline)
 			links++
-			poles[k.a.sw]--
+			if k.a.kind == potSymbol {
+				gangs++
+			}
+			together[moverName(g, k.a)]--
 			if onArm := func(p scene.Point, s *symbol) bool {
 				for _, arm := range armsOf(s, d.l) {
 					if far(p, arm) < 0.02 {
@@ -71,17 +78,24 @@ func TestPolesAreLinked(t *testing.T) {
 				d.checkPiece(t, p, k, wires)
 			}
 		}
-		for sw, left := range poles {
+		for mover, left := range together {
 			if left != 1 {
-				t.Errorf("%d poles of %s hang on no line", left-1, g.Switches[sw].Name)
+				t.Errorf("%d poles or gangs of %s hang on no line", left-1, mover)
 			}
 		}
 	}
 	eachExample(t, check)
 	eachRandom(t, 20, check)
-	if links < 20 {
-		t.Errorf("only %d lines", links)
+	if links < 20 || gangs == 0 {
+		t.Errorf("only %d lines, %d of them between gangs", links, gangs)
 	}
+}
+
+func moverName(g *wiring.Graph, s *symbol) string {
+	if s.kind == potSymbol {
+		return "knob " + g.Knobs[s.knob].Name
+	}
+	return "switch " + g.Switches[s.sw].Name
 }
 
 // checkPiece holds one straight piece of a linkage against symbols and wires.

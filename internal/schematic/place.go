@@ -12,7 +12,7 @@ type layout struct {
 	clear   int         // least number of free rows between two symbols of a column
 
 	linked   []linkage
-	unlinked []string // switches with a linkage that found no way
+	unlinked []string // switches and knobs with a linkage that found no way
 }
 
 // place puts symbols into columns and looks for the order, the sides and the

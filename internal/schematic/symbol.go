@@ -43,6 +43,7 @@ type symbol struct {
 	kind     kind
 	use      int
 	sw       int // of a pole: its switch in the graph
+	knob     int // of a pot: its knob in the graph
 	title    string
 	lines    []string // under the title
 	pins     []pin
@@ -107,7 +108,7 @@ func (n *netlist) coil(i int) *symbol {
 // pot draws a track upright, full up on top, its wiper to the right.
 func (n *netlist) pot(i int) *symbol {
 	t := &n.g.Tracks[i]
-	s := &symbol{kind: potSymbol, use: t.Use, title: n.g.Loom.Uses[t.Use].Name}
+	s := &symbol{kind: potSymbol, use: t.Use, knob: t.Knob, title: n.g.Loom.Uses[t.Use].Name}
 	if len(n.g.Loom.Uses[t.Use].Part.Tracks) > 1 {
 		s.title += " " + t.Name
 	}
