@@ -32,6 +32,7 @@ func (r *resolver) leads(u *Use, f *UseFile) {
 		u.Inside = append(u.Inside, ends)
 	}
 	r.misfit(u, f, at, wrong)
+	r.leadsTwice(u, f, at)
 	r.unknownLeads(u, code, at, hasLead)
 	for i := range u.Part.Terminals {
 		if !hasLead[i] {
@@ -88,6 +89,57 @@ func (r *resolver) lead(u *Use, lead part.Lead, at diag.Span, hasLead map[int]bo
 	}
 	u.Leads = append(u.Leads, out)
 	return wrong
+}
+
+// leadsTwice warns of leads that are given a coil end which a lead before them
+// is already. Two wires on one shield or cover are usual.
+func (r *resolver) leadsTwice(u *Use, f *UseFile, at diag.Span) {
+	first := map[int]string{}
+	for _, lead := range u.Leads {
+		for _, e := range lead.Ends {
+			was, taken := first[e]
+			if !taken {
+				first[e] = lead.Name
+			}
+			if !taken || !isCoilEnd(u.Part, e) {
+				continue
+			}
+			r.list.Add(diag.Diagnostic{Code: "lead-twice", Severity: diag.Warning, Span: leadSpan(f, lead.Name, at),
+				Message: fmt.Sprintf("%s and %s of %s are both said to be %s", was, lead.Name, u.Name, u.Part.Terminals[e].Name), Hint: leadless(u)})
+		}
+	}
+}
+
+// leadless names the coil ends that no lead is.
+func leadless(u *Use) string {
+	has := map[int]bool{}
+	for _, lead := range u.Leads {
+		for _, e := range slices.Concat(lead.Ends, lead.May) {
+			has[e] = true
+		}
+	}
+	var names []string
+	for _, e := range openEnds(u, has) {
+		names = append(names, u.Part.Terminals[e].Name)
+	}
+	if len(names) == 0 {
+		return ""
+	}
+	return "no lead is " + orList(names)
+}
+
+func isCoilEnd(p *part.Part, term int) bool {
+	return slices.ContainsFunc(p.Coils, func(c part.Coil) bool { return c.Start == term || c.Finish == term })
+}
+
+// leadSpan is where a lead is written at the pickup, or where its code is named.
+func leadSpan(f *UseFile, lead string, at diag.Span) diag.Span {
+	for _, e := range f.Leads.Entries {
+		if e.Key.Value == lead {
+			return e.Key.Span
+		}
+	}
+	return at
 }
 
 // leadEnds gives a name in a lead code its terminals: the pickup's own name, or a

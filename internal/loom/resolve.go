@@ -31,6 +31,7 @@ var Codes = []diag.Code{
 	{Code: "value-unlikely", Severity: diag.Warning, Says: "a value is far from what such parts have", Notice: "a k or an M is missing, or one too many"},
 	{Code: "value-ambiguous", Severity: diag.Error, Says: "a value can be read in several ways", Notice: "Loomwright asks instead of guessing"},
 	{Code: "lead-code", Severity: diag.Error, Says: "a lead code does not fit the pickup", Notice: "the lead leads nowhere"},
+	{Code: "lead-twice", Severity: diag.Warning, Says: "two leads are given the same coil end", Notice: "one of them is likely another end, which then has no lead"},
 	{Code: "join-syntax", Severity: diag.Error, Says: "a join cannot be read", Notice: "the wire is not there"},
 	{Code: "join-terminal", Severity: diag.Error, Says: "a join names a part or terminal that does not exist", Notice: "the wire has no place to go"},
 	{Code: "join-option", Severity: diag.Error, Says: "an option of a join cannot be read", Notice: "the wire would be of the wrong kind"},
