@@ -163,7 +163,7 @@ func (b *board) end(e place.End) route.End {
 	case b.d.Plan.Parts[s.Part].Sleeve():
 		out.Tips, out.Over = tipsOf(&b.d.Plan.Parts[s.Part]), true
 	default:
-		out.Tips = []route.Tip{{At: s.At, Exits: route.Dirs(s.Exits)}}
+		out.Tips = []route.Tip{{At: s.At, Exits: route.Dirs(s.Exits), Lead: s.Kind == "lead"}}
 		if s.Inside && s.Kind == "lug" {
 			out.Tips[0].Dear = route.All
 		}

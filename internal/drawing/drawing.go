@@ -117,40 +117,65 @@ func Draw(g *wiring.Graph, plans []place.Plan, o Options) (Drawing, diag.List) {
 	return *best, best.findings()
 }
 
-// careful is how many plans are routed with care, and secondChance how much
-// dearer one may look in a quick routing for that.
+// careful is how many plans are routed with care, mostCareful while the best
+// has flaws, and secondChance how much dearer one may look in a quick routing
+// for that.
 const (
-	careful      = 6
+	careful      = 3
+	mostCareful  = 6
 	secondChance = 1.8
 	quickEffort  = 600_000
-	mostEffort   = 1_500_000
+	mostEffort   = 3_000_000
 )
 
-// bestDrawing routes all plans quickly, and with care those that came out best.
+// bestDrawing routes all plans quickly, and with care those that came out best,
+// at each of the router's prices.
 func bestDrawing(g *wiring.Graph, plans []place.Plan, o Options) *Drawing {
-	if len(plans) == 1 {
+	if len(plans) == 1 && o.Previous != nil {
 		d := newDrawing(g, &plans[0], o, route.Options{})
 		d.finish()
 		return d
 	}
-	var quick []*Drawing
-	for i := range plans {
-		quick = append(quick, newDrawing(g, &plans[i], o, route.Options{Quick: true, Effort: quickEffort}))
-	}
-	slices.SortStableFunc(quick, func(a, b *Drawing) int { return cmp.Compare(a.Cost, b.Cost) })
 	var best *Drawing
 	spent, least := 0, math.Inf(1)
-	for i, q := range quick {
-		if i >= careful || i > 0 && (q.Cost > quick[0].Cost*secondChance || spent > mostEffort) {
+	for i, p := range promising(g, plans, o) {
+		if i >= careful && least < best.Cost+perFlaw {
 			break
 		}
-		d := newDrawing(g, q.Plan, o, route.Options{})
-		spent += d.effort
-		if cost := d.finish(); cost < least {
-			best, least = d, cost
+		for _, prices := range []route.Prices{route.Usual, route.Detours} {
+			if best != nil && spent > mostEffort {
+				return best
+			}
+			d := newDrawing(g, p, o, route.Options{Prices: prices})
+			spent += d.effort
+			if d.Cost >= least {
+				continue // flaws would only add to it
+			}
+			if cost := d.finish(); cost < least {
+				best, least = d, cost
+			}
 		}
 	}
 	return best
+}
+
+// promising are the plans that come out best in a quick routing.
+func promising(g *wiring.Graph, plans []place.Plan, o Options) []*place.Plan {
+	if len(plans) == 1 {
+		return []*place.Plan{&plans[0]}
+	}
+	quick := make([]*Drawing, len(plans))
+	for i := range plans {
+		quick[i] = newDrawing(g, &plans[i], o, route.Options{Quick: true, Effort: quickEffort})
+	}
+	slices.SortStableFunc(quick, func(a, b *Drawing) int { return cmp.Compare(a.Cost, b.Cost) })
+	var out []*place.Plan
+	for i, q := range quick {
+		if i < mostCareful && (i == 0 || q.Cost <= quick[0].Cost*secondChance) {
+			out = append(out, q.Plan)
+		}
+	}
+	return out
 }
 
 func fileOrder(n int) []int {
@@ -174,8 +199,8 @@ func newDrawing(g *wiring.Graph, p *place.Plan, o Options, effort route.Options)
 
 // What a drawing's readers pay for, beyond what the router counts, in mm.
 const (
-	perCrossing = 200
-	perFlaw     = 400
+	perCrossing = 400
+	perFlaw     = 10_000
 )
 
 // finish gives the wires their looks, and everything its words. It returns what

@@ -201,10 +201,11 @@ func (l *layout) outputs(x, middle float64) {
 // slide tries heights around the middle for an output.
 func (l *layout) slide(i int, middle float64) {
 	it := &l.items[i]
+	near := l.vicinity(i)
 	best, cost := it.at.Y, 1e18
 	for dy := -45.0; dy <= 45; dy += 5 {
 		it.at.Y = middle + dy
-		if c := l.around(i) + abs(dy)*0.1; c < cost {
+		if c := near.cost() + abs(dy)*0.1; c < cost {
 			best, cost = it.at.Y, c
 		}
 	}

@@ -66,33 +66,43 @@ const (
 // Labels are the places for a lug's name beside it, the best first: behind the
 // lug, then at its sides.
 func (s *Spot) Labels() []Label {
-	var out []Label
-	for _, w := range s.wordings() {
+	words := s.wordings()
+	out := make([]Label, 0, len(words)*4*len(labelGaps)*len(labelMoves))
+	for _, w := range words {
 		for q := range 4 {
-			side := scene.Toward(90 * float64(q))
-			for _, gap := range labelGaps {
-				for _, move := range labelMoves {
-					if at, ok := s.labelAt(w, side, gap, move); ok {
-						at.cost = w.cost + s.sideCost(side) + gap*perGap + abs(move)*perMove
-						out = append(out, at)
-					}
-				}
+			out = s.labelsAt(out, w, scene.Toward(90*float64(q)))
+		}
+	}
+	order := make([]int, len(out))
+	for i := range order {
+		order[i] = i
+	}
+	slices.SortFunc(order, func(a, b int) int { return cmp.Or(cmp.Compare(out[a].cost, out[b].cost), a-b) })
+	sorted := make([]Label, len(out))
+	for i, k := range order {
+		sorted[i] = out[k]
+	}
+	return sorted
+}
+
+// labelsAt adds the places of a wording at one side of the lug that are still
+// beside it.
+func (s *Spot) labelsAt(out []Label, w Label, side scene.Point) []Label {
+	x, y := w.size()
+	m := s.Metal()
+	c, cost := m.Center(), w.cost+s.sideCost(side)
+	reach := abs(side.X)*(m.Width()+x)/2 + abs(side.Y)*(m.Height()+y)/2
+	along := abs(side.Y)*(m.Width()+x)/2 + abs(side.X)*(m.Height()+y)/2
+	for _, gap := range labelGaps {
+		for _, move := range labelMoves {
+			if abs(move) < along-0.4 {
+				w.At = c.Add(side.Mul(reach + gap)).Add(side.Perp().Mul(move))
+				w.cost = cost + gap*perGap + abs(move)*perMove
+				out = append(out, w)
 			}
 		}
 	}
-	slices.SortStableFunc(out, func(a, b Label) int { return cmp.Compare(a.cost, b.cost) })
 	return out
-}
-
-// labelAt is a wording at one side of the lug, if it is still beside it.
-func (s *Spot) labelAt(w Label, side scene.Point, gap, move float64) (Label, bool) {
-	x, y := w.size()
-	m := s.Metal()
-	c := m.Center()
-	reach := abs(side.X)*(m.Width()+x)/2 + abs(side.Y)*(m.Height()+y)/2 + gap
-	w.At = c.Add(side.Mul(reach)).Add(side.Perp().Mul(move))
-	along := abs(side.Y)*(m.Width()+x)/2 + abs(side.X)*(m.Height()+y)/2
-	return w, abs(move) < along-0.4
 }
 
 // wordings are the label in one line and in two, level and upright.

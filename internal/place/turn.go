@@ -1,11 +1,29 @@
 package place
 
-// around is what one item costs as it stands: its links, what they cross, the
-// links that cut it.
-func (l *layout) around(i int) float64 {
-	segs := make([]segment, len(l.links))
+// vicinity is an item with the links of the others, which stay as they are
+// while it is turned and moved.
+type vicinity struct {
+	l    *layout
+	i    int
+	segs []segment
+}
+
+func (l *layout) vicinity(i int) vicinity {
+	v := vicinity{l, i, make([]segment, len(l.links))}
 	for k := range l.links {
-		segs[k] = l.segment(k)
+		v.segs[k] = l.segment(k)
+	}
+	return v
+}
+
+// cost is what the item costs as it stands: its links, what they cross, the
+// links that cut it.
+func (v *vicinity) cost() float64 {
+	l, i, segs := v.l, v.i, v.segs
+	for k := range l.links {
+		if l.links[k].a.item == i || l.links[k].b.item == i {
+			segs[k] = l.segment(k)
+		}
 	}
 	it := &l.items[i]
 	sum, box := it.pose(), it.box()
@@ -47,10 +65,11 @@ func (l *layout) turnAll() {
 func (l *layout) turnOne(i int) bool {
 	it := &l.items[i]
 	was := it.turn
-	best, cost := was, l.around(i)
+	near := l.vicinity(i)
+	best, cost := was, near.cost()
 	for _, t := range it.turns {
 		it.turn = t
-		if c := l.around(i); c < cost-1e-9 {
+		if c := near.cost(); c < cost-1e-9 {
 			best, cost = t, c
 		}
 	}

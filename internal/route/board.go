@@ -129,6 +129,7 @@ type Tip struct {
 	At    scene.Point
 	Exits Dirs
 	Dear  Dirs // further headings, at a price
+	Lead  bool // of a component: no wire slants back beside it
 }
 
 // End is one end of a wire. Over allows it to run over the bodies of Part: the
@@ -172,6 +173,7 @@ const Spacing = 2.2
 
 // Options bound the work.
 type Options struct {
-	Effort int  // grid nodes that may be looked at after each wire has a first path; 0: the usual
+	Effort int // grid nodes that may be looked at after each wire has a first path; 0: the usual
+	Prices Prices
 	Quick  bool // no improvement: for choosing among boards
 }

@@ -16,6 +16,9 @@ func (r *router) improve() {
 	for range passes {
 		before := r.effort
 		gain := r.alone() + r.pairs() + r.swaps()
+		if r.prices.push {
+			gain += r.pushes()
+		}
 		if gain == 0 || r.effort < 0 || before == r.effort {
 			break
 		}

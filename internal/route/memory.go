@@ -14,12 +14,13 @@ type attempt struct {
 }
 
 // way is how wires are laid anew: after others are taken up with them, in one
-// another's slots.
+// another's slots, in lanes that others must leave.
 type way uint8
 
 const (
 	anew way = iota
 	swapped
+	pushed
 )
 
 // failure is where an attempt without gain looked, and how many changes had

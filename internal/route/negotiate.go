@@ -3,16 +3,15 @@ package route
 // Negotiation, in the manner of PathFinder: all wires take their best way, then
 // those that conflict do it again and again at a growing price.
 const (
-	rounds        = 16
-	quickRounds   = 7
-	firstPressure = 1.5 * unit
-	growth        = 1.7
-	historyStep   = 0.4 * unit
+	rounds      = 16
+	quickRounds = 7
+	growth      = 1.7
+	historyStep = 0.4 * unit
 )
 
 func (r *router) negotiate(most int) {
 	order := r.order()
-	pressure := float64(firstPressure)
+	pressure := r.prices.first * unit
 	if r.free() == 1 {
 		most, pressure = 1, hard // nobody to negotiate with
 	}

@@ -52,6 +52,9 @@ func (r *router) tipPorts(out []port, n int32, t Tip, slants bool) []port {
 		}
 		out = append(out, port{node: n, dir: d, slot: -1})
 		for _, side := range []Dir{(d + 1) % 4, (d + 3) % 4} {
+			if inward := t.Lead && !t.Exits.Has(side) && t.Exits.Has(side.Back()); inward {
+				continue // back beside the component: a spike
+			}
 			if p, ok := r.slant(n, d, side); ok && slants {
 				out = append(out, p)
 			}

@@ -5,7 +5,6 @@ const (
 	bendCost   = 6
 	shortBend  = 5   // more for a bend less than jog after the last one
 	jog        = 4.9 // mm
-	crossCost  = 30
 	tailCross  = 30  // more for a crossing near an end of either wire
 	bendCross  = 25  // more for a crossing near a bend of either wire
 	bendRoom   = 3.0 // mm that is near
@@ -14,6 +13,31 @@ const (
 	stub       = 2.2 // mm
 	nodeLength = 3   // mm of conflict that a shared node counts for
 )
+
+// Prices are what wires pay while they look for their lanes. Boards are
+// compared at the usual prices, whatever they were routed at.
+type Prices uint8
+
+// The prices: the usual; or crossings so dear that a wire goes a long way round
+// rather than over another, and wires that may push others out of their lanes.
+const (
+	Usual Prices = iota
+	Detours
+)
+
+// prices are the figures.
+type prices struct {
+	cross int32   // of a crossing, mm
+	first float64 // of a conflict in the first round of negotiation, mm per mm
+	push  bool    // wires are tried in lanes that others must leave
+}
+
+func (p Prices) figures() prices {
+	if p == Detours {
+		return prices{cross: 120, first: 0.9, push: true}
+	}
+	return prices{cross: 30, first: 1.5}
+}
 
 // lastPiece is what it costs to come to a port with a bend close before it.
 func lastPiece(run int32) int32 {
@@ -51,7 +75,7 @@ func (r *router) nodeCost(w int, n int32, in, out Dir, run int32) int32 {
 	}
 	cost := int32(r.stops[n]) * r.pressure * nodeLength
 	if c := int32(r.through[1-b2i(in.upright())][n]); c > 0 {
-		cost += c * crossCost * unit
+		cost += c * r.prices.cross * unit
 		if r.tail[n] > 0 || r.nearEnd(w, n) {
 			cost += c * tailCross * unit
 		}

@@ -20,17 +20,19 @@ type router struct {
 	state     []wireState
 	on        [][]int // wires that end on each wire
 	traffic
+	prices   prices
 	pressure int32 // of a conflict, units per mm
 	effort   int   // nodes that may still be looked at
 	looked   int   // nodes that have been
 	first    bool  // every wire gets a first path, whatever it takes
 	random   uint64
 	// scratch of find
-	best, run, from, seen, goal []int32
-	hx, hy                      []int32
-	epoch                       int32
-	heap                        heap
-	memory                      memory
+	visits []visit
+	goal   []int32
+	bound  bound
+	epoch  int32
+	queue  queue
+	memory memory
 }
 
 // usualEffort is how many nodes are looked at before the best so far is taken,
@@ -50,6 +52,7 @@ func Route(b *Board, wires []Wire, o Options) Result {
 	if o.Effort > 0 {
 		r.effort = o.Effort
 	}
+	r.prices = o.Prices.figures()
 	r.keepFixed()
 	if o.Quick {
 		r.negotiate(quickRounds)
@@ -57,21 +60,20 @@ func Route(b *Board, wires []Wire, o Options) Result {
 		r.negotiate(rounds)
 		r.improve()
 	}
+	r.prices = Usual.figures()
 	out := r.result()
 	out.Effort = r.looked
 	return out
 }
 
 func newRouter(b *Board, wires []Wire) *router {
-	r := &router{board: b, wires: slices.Clone(wires), effort: usualEffort * max(len(wires), usualWires) / usualWires, random: 0x9e3779b97f4a7c15, nearJoint: map[int32][]int32{}, memory: memory{failed: map[attempt]failure{}}}
+	r := &router{board: b, wires: slices.Clone(wires), effort: usualEffort * max(len(wires), usualWires) / usualWires, prices: Usual.figures(), random: 0x9e3779b97f4a7c15, nearJoint: map[int32][]int32{}, memory: memory{failed: map[attempt]failure{}}}
 	r.grid = newGrid(b.Box, r.places())
 	r.terrain = newTerrain(&r.grid, b)
 	n := r.grid.nx * r.grid.ny
 	r.traffic = newTraffic(n)
-	for _, s := range []*[]int32{&r.best, &r.run, &r.from, &r.seen, &r.goal} {
-		*s = make([]int32, 4*n)
-	}
-	r.hx, r.hy = make([]int32, r.grid.nx), make([]int32, r.grid.ny)
+	r.visits, r.goal = make([]visit, 4*n), make([]int32, 4*n)
+	r.bound = newBound(&r.grid)
 	for i := range b.Zones {
 		r.zones = append(r.zones, r.zonePorts(&b.Zones[i]))
 	}

@@ -6,11 +6,9 @@ import "loomwright/internal/scene"
 type search struct {
 	r      *router
 	wire   int
-	hx, hy []int32 // distance of each line to the goals
-	gx, gy [2]int  // lines of the goals' box
+	bound  bound
 	starts []port
 	goals  []port
-	heap   heap
 }
 
 // found is a search's answer.
@@ -20,10 +18,18 @@ type found struct {
 	cost  int32
 }
 
+// visit is what a search knows of a state, a node and the heading in which it
+// was reached.
+type visit struct {
+	best, run, from int32 // cost, length since the last bend, state before
+	epoch           int32 // the search that this is of
+	done            bool
+}
+
 // find routes a wire; it gives up above a limit of cost. The wire itself must
 // be off the grid.
 func (r *router) find(w int, limit int32) (found, bool) {
-	s := search{r: r, wire: w, heap: r.heap[:0]}
+	s := search{r: r, wire: w}
 	wire := &r.wires[w]
 	s.starts, s.goals = r.ports(w, &wire.A, false), r.ports(w, &wire.B, true)
 	if len(s.starts) == 0 || len(s.goals) == 0 {
@@ -34,7 +40,6 @@ func (r *router) find(w int, limit int32) (found, bool) {
 	s.aim(window)
 	out, ok := s.run(limit)
 	if !ok && limit == noLimit {
-		s.heap = s.heap[:0]
 		s.aim(noLimit)
 		out, ok = s.run(limit)
 	}
@@ -42,7 +47,6 @@ func (r *router) find(w int, limit int32) (found, bool) {
 		r.goal[stateOf(p.node, p.dir.Back())] = 0
 	}
 	r.ease(w, 1)
-	r.heap = s.heap
 	return out, ok
 }
 
@@ -63,117 +67,61 @@ func stateOf(n int32, d Dir) int32 { return n*4 + int32(d) }
 // window is how far around its ends a wire looks for its way first, mm.
 const window = 48
 
-// outside marks lines beyond the window.
-const outside = -1
-
-// aim marks the goals and fills the heuristic's tables.
+// aim marks the goals and prepares the bound of what is left.
 func (s *search) aim(margin float64) {
-	r, g := s.r, &s.r.grid
+	r := s.r
 	r.epoch++
-	i, j := g.ij(s.goals[0].node)
-	s.gx, s.gy = [2]int{i, i}, [2]int{j, j}
+	r.queue.clear()
 	for k, p := range s.goals {
-		i, j := g.ij(p.node)
-		s.gx = [2]int{min(s.gx[0], i), max(s.gx[1], i)}
-		s.gy = [2]int{min(s.gy[0], j), max(s.gy[1], j)}
 		at := stateOf(p.node, p.dir.Back())
 		if old := r.goal[at]; old == 0 || s.goals[old-1].cost > p.cost {
 			r.goal[at] = int32(k + 1)
 		}
 	}
-	s.hx, s.hy = distances(g.xs, s.gx, r.hx), distances(g.ys, s.gy, r.hy)
-	box := r.state[s.wire].reach[0].Union(r.state[s.wire].reach[1]).Grow(margin)
-	narrowTo(s.hx, g.xs, box.Min.X, box.Max.X)
-	narrowTo(s.hy, g.ys, box.Min.Y, box.Max.Y)
-}
-
-func narrowTo(h []int32, lines []float64, lo, hi float64) {
-	for i, v := range lines {
-		if v < lo || v > hi {
-			h[i] = outside
-		}
-	}
-}
-
-func distances(lines []float64, goal [2]int, out []int32) []int32 {
-	for i, v := range lines {
-		out[i] = int32(max(lines[goal[0]]-v, v-lines[goal[1]], 0) * unit)
-	}
-	return out
-}
-
-// ahead is a lower bound of what is left: distance, and bends that no path
-// avoids. It is outside beyond the window.
-func (s *search) ahead(n int32, d Dir) int32 {
-	i, j := s.r.grid.ij(n)
-	hx, hy := s.hx[i], s.hy[j]
-	if hx < 0 || hy < 0 {
-		return outside
-	}
-	h := hx + hy
-	if d.upright() {
-		hy, i = hx, j
-	}
-	away := false
-	switch d {
-	case Right:
-		away = i > s.gx[1]
-	case Left:
-		away = i < s.gx[0]
-	case Down:
-		away = i > s.gy[1]
-	case Up:
-		away = i < s.gy[0]
-	}
-	switch {
-	case away:
-		h += 2 * bendCost * unit
-	case hy > 0:
-		h += bendCost * unit
-	}
-	return h
+	s.bound = r.bound
+	s.bound.aim(&r.grid, s.goals)
+	s.bound.within(&r.grid, r.state[s.wire].reach[0].Union(r.state[s.wire].reach[1]).Grow(margin))
 }
 
 func (s *search) run(limit int32) (found, bool) {
 	r := s.r
 	for k := range s.starts {
-		s.start(k)
+		s.start(k, limit)
 	}
-	for s.heap.len() > 0 {
-		f, st := s.heap.pop()
-		if f > limit {
-			break
-		}
+	for r.queue.len() > 0 {
+		f, st := r.queue.pop()
 		if st < 0 {
 			return s.trace(-st-1, f), true
 		}
-		n, d := st/4, Dir(st%4)
-		g := r.best[st]
-		if f > g+s.ahead(n, d) {
-			continue // an older, dearer entry
+		v := &r.visits[st]
+		if v.done {
+			continue // it came out before, cheaper
 		}
+		v.done = true
 		if r.looked++; !r.first {
 			if r.effort--; r.effort < 0 {
 				break
 			}
 		}
 		if k := r.goal[st]; k > 0 {
-			s.heap.push(g+s.endCost(&s.goals[k-1])+lastPiece(r.run[st]), -st-1)
+			if f := v.best + s.endCost(&s.goals[k-1]) + lastPiece(v.run); f <= limit {
+				r.queue.push(f, -st-1)
+			}
 		}
-		s.expand(n, d, g, limit)
+		s.expand(st, limit)
 	}
 	return found{}, false
 }
 
 // start leaves a port: the first edge is straight.
-func (s *search) start(k int) {
+func (s *search) start(k int, limit int32) {
 	p := &s.starts[k]
 	next, e, length, ok := s.r.grid.step(p.node, p.dir)
 	if !ok {
 		return
 	}
 	g := s.endCost(p) + s.r.edgeCost(e, length)
-	s.reachState(next, p.dir, g, length, int32(-k-1))
+	s.reachState(next, p.dir, g, length, int32(-k-1), limit)
 }
 
 // endCost is what it costs to end or start at a port.
@@ -193,8 +141,10 @@ func (s *search) endCost(p *port) int32 {
 	return cost
 }
 
-func (s *search) expand(n int32, d Dir, g, limit int32) {
+func (s *search) expand(st, limit int32) {
 	r := s.r
+	n, d := st/4, Dir(st%4)
+	g, run := r.visits[st].best, r.visits[st].run
 	r.memory.looked.add(r.grid.col[n], r.grid.row[n])
 	for nd := range Dir(4) {
 		if nd == d.Back() {
@@ -204,49 +154,48 @@ func (s *search) expand(n int32, d Dir, g, limit int32) {
 		if !ok {
 			continue
 		}
-		run := r.run[stateOf(n, d)]
-		cost := g + r.edgeCost(e, length) + r.nodeCost(s.wire, n, d, nd, run)
+		cost := g + r.edgeCost(e, length)
 		if cost > limit {
 			continue
 		}
-		run += length
-		if nd != d {
-			run = length
+		cost += r.nodeCost(s.wire, n, d, nd, run)
+		if nd == d {
+			length += run
 		}
-		s.reachState(next, nd, cost, run, stateOf(n, d))
+		s.reachState(next, nd, cost, length, st, limit)
 	}
 }
 
-func (s *search) reachState(n int32, d Dir, g, run, from int32) {
-	r, st := s.r, stateOf(n, d)
-	if r.seen[st] == r.epoch && r.best[st] <= g {
+// reachState puts a state into the queue if it was never reached so cheaply and
+// may lead to a goal below the limit.
+func (s *search) reachState(n int32, d Dir, g, run, from, limit int32) {
+	r := s.r
+	v := &r.visits[stateOf(n, d)]
+	if v.epoch == r.epoch && v.best <= g {
 		return
 	}
-	h := s.ahead(n, d)
-	if h == outside {
+	h := s.bound.of(&r.grid, n, d)
+	if h == outside || g+h > limit {
 		return
 	}
-	r.seen[st], r.best[st], r.run[st], r.from[st] = r.epoch, g, run, from
-	s.heap.push(g+h, st)
+	*v = visit{best: g, run: run, from: from, epoch: r.epoch}
+	r.queue.push(g+h, stateOf(n, d))
 }
 
 // trace walks back from a goal.
 func (s *search) trace(st, cost int32) found {
 	r := s.r
 	out := found{cost: cost, b: s.goals[r.goal[st]-1]}
-	var back []int32
-	for {
-		back = append(back, st/4)
-		from := r.from[st]
-		if from < 0 {
-			out.a = s.starts[-from-1]
-			back = append(back, out.a.node)
-			break
-		}
-		st = from
+	count := 2
+	for at := st; r.visits[at].from >= 0; at = r.visits[at].from {
+		count++
 	}
-	for i := len(back) - 1; i >= 0; i-- {
-		out.nodes = append(out.nodes, back[i])
+	out.nodes = make([]int32, count)
+	for i := count - 1; i > 0; i-- {
+		out.nodes[i] = st / 4
+		st = r.visits[st].from
 	}
+	out.a = s.starts[-st-1]
+	out.nodes[0] = out.a.node
 	return out
 }

@@ -1,7 +1,9 @@
 package route
 
 import (
+	"cmp"
 	"math/rand/v2"
+	"slices"
 	"testing"
 
 	"loomwright/internal/scene"
@@ -72,7 +74,7 @@ func dijkstra(r *router, w int) (int32, bool) {
 	for i := range cost {
 		cost[i] = noLimit
 	}
-	var h heap
+	var h sorted
 	reach := func(at int32, d Dir, c, length int32) {
 		if st := stateOf(at, d); c < cost[st] {
 			cost[st], run[st] = c, length
@@ -175,19 +177,44 @@ func TestSameEveryTime(t *testing.T) {
 	}
 }
 
-// TestHeapSorts: states come out by cost.
-func TestHeapSorts(t *testing.T) {
+// sorted is a queue as plain as can be: a list in order of cost.
+type sorted []entry
+
+func (s *sorted) len() int { return len(*s) }
+
+func (s *sorted) push(cost, state int32) {
+	i, _ := slices.BinarySearchFunc(*s, cost, func(e entry, c int32) int { return cmp.Compare(e.cost, c) })
+	*s = slices.Insert(*s, i, entry{cost, state})
+}
+
+func (s *sorted) pop() (cost, state int32) {
+	e := (*s)[0]
+	*s = (*s)[1:]
+	return e.cost, e.state
+}
+
+// TestQueueSorts holds the queue against a sorted list: pushes and pops at
+// random, never below the last that came out.
+func TestQueueSorts(t *testing.T) {
 	r := rand.New(rand.NewPCG(1, 1))
-	var h heap
-	for i := range 500 {
-		h.push(int32(r.IntN(100)), int32(i))
-	}
-	last := int32(-1)
-	for h.len() > 0 {
-		c, _ := h.pop()
-		if c < last {
-			t.Fatalf("%d after %d", c, last)
+	var q queue
+	var plain sorted
+	for round := range 20 {
+		q.clear()
+		plain = plain[:0]
+		last := int32(0)
+		for i := range 500 {
+			if r.IntN(3) > 0 || q.len() == 0 {
+				c := last + int32(r.IntN(1<<(1+round%20)))
+				q.push(c, int32(i))
+				plain.push(c, int32(i))
+				continue
+			}
+			got, _ := q.pop()
+			want, _ := plain.pop()
+			if last = want; got != want || q.len() != plain.len() {
+				t.Fatalf("%d came out, the least is %d", got, want)
+			}
 		}
-		last = c
 	}
 }
