@@ -6,6 +6,8 @@ import (
 	"context"
 	"encoding/base64"
 	"encoding/json"
+	"net/http"
+	"net/http/httptest"
 	"os"
 	"path/filepath"
 	"strings"
@@ -66,6 +68,38 @@ func tryLink(t *testing.T, b context.Context, size [2]int64) {
 		bad := call(t, b, size, v.address, "#loom="+code)
 		bad.until(`document.querySelector(".trouble")?.textContent.includes(` + quoted(what) + `)`)
 		bad.quiet()
+	}
+}
+
+// tryBeside opens a loom that lies beside the page on a static host, as the code
+// of a sheet names it, and says clearly what is not one.
+func tryBeside(t *testing.T, b context.Context, size [2]int64) {
+	needPage(t)
+	loom, err := os.ReadFile("../../examples/" + phaseLoom)
+	if err != nil {
+		t.Fatal(err)
+	}
+	files := map[string]string{"our knot.yaml": string(loom), "page.yaml": "<!doctype html>\n<p>parts: none", "large.yaml": "parts:\n" + strings.Repeat("#\n", 200_000)}
+	dist := http.FileServer(http.Dir("../../web/dist"))
+	s := httptest.NewServer(http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+		if text, ok := files[strings.TrimPrefix(r.URL.Path, "/looms/")]; ok {
+			_, _ = w.Write([]byte(text))
+			return
+		}
+		http.StripPrefix("/looms", dist).ServeHTTP(w, r)
+	}))
+	t.Cleanup(s.Close)
+	v := call(t, b, size, s.URL+"/looms", "#mode=solder&file=our+knot.yaml")
+	v.until(`document.querySelector(".place")?.textContent.startsWith("Step 1 of ")`)
+	if got := value[string](v, `JSON.parse(localStorage.getItem(Object.keys(localStorage).find(k => k.startsWith("loomwright/draft/")))).text`); got != string(loom) {
+		t.Errorf("it is another loom: %s", got)
+	}
+	for file, want := range map[string]string{
+		"godwit.yaml": "does not lie beside this page (404)", "page.yaml": "is no loom", "large.yaml": "is no loom",
+		"../our+knot.yaml": "names no loom", "https://elsewhere.example/knot.yaml": "names no loom", ".knot.yaml": "names no loom", "index.html": "names no loom",
+	} {
+		bad := call(t, b, size, s.URL+"/looms", "#mode=solder&file="+file)
+		bad.until(`document.querySelector(".trouble")?.textContent.includes(` + quoted(want) + `)`)
 	}
 }
 

@@ -26,7 +26,7 @@ func TestPage(t *testing.T) {
 		phone bool
 	}{
 		{"look", tryLook, true}, {"choose", tryChoose, true}, {"wire", tryWire, true}, {"keys", tryKeys, false}, {"text", tryText, true},
-		{"wish", tryWish, true}, {"find", tryFind, true}, {"knob", tryKnob, false}, {"save", trySave, false}, {"solder", trySolder, true}, {"meter", tryMeter, true}, {"fault", tryFault, true}, {"move", tryMove, true}, {"link", tryLink, false},
+		{"wish", tryWish, true}, {"find", tryFind, true}, {"knob", tryKnob, false}, {"save", trySave, false}, {"solder", trySolder, true}, {"meter", tryMeter, true}, {"fault", tryFault, true}, {"move", tryMove, true}, {"link", tryLink, false}, {"beside", tryBeside, false},
 		{"offline", tryOffline, false}, {"tabs", tryTabs, false}, {"dark", tryDark, false},
 		{"markup", tryMarkup, false}, {"crash", tryCrash, false}, {"cancel", tryCancel, true}, {"ways", tryWays, true}, {"keysonly", tryKeysOnly, false}, {"update", tryUpdate, false}, {"export", tryExport, false},
 	} {

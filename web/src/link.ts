@@ -27,6 +27,23 @@ export async function unpack(code: string): Promise<string> {
   }
 }
 
+// A loom's file name as the sheet's code has it: no folder, nothing hidden.
+const plainName = /^[\p{L}\p{N}_][^/\\:?#%\p{C}]{0,200}\.ya?ml$/u;
+
+/** beside fetches a loom that lies beside this page on its host. */
+export async function beside(name: string): Promise<string> {
+  if (!plainName.test(name)) throw new Error("this address names no loom: a plain file name ends in .yaml");
+  const r = await fetch(encodeURIComponent(name), { cache: "no-store", redirect: "error" }).catch(() => undefined);
+  if (!r?.ok || !r.body) throw new Error(`${name} is not kept in this browser, and ${r ? `does not lie beside this page (${r.status})` : "cannot be fetched from beside this page"}: open the loom file itself`);
+  try {
+    const text = new TextDecoder("utf-8", { fatal: true }).decode(await collect(r.body, maxUnpacked));
+    if (/^parts[ \t]*:/m.test(text)) return text;
+  } catch {
+    // too large, or no text
+  }
+  throw new Error(`what lies beside this page as ${name} is no loom`);
+}
+
 async function collect(stream: ReadableStream<Uint8Array>, most: number): Promise<Uint8Array> {
   const reader = stream.getReader();
   const parts: Uint8Array[] = [];

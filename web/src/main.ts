@@ -4,7 +4,7 @@ import { look, openLoom, readShelf, redo, save, undo, work } from "./act.js";
 import { ask, failed } from "./core.js";
 import { keptHabit, wear } from "./habit.js";
 import { dropLeft, findShelf, leftDraft, ownDraft, type Draft } from "./keep.js";
-import { unpack } from "./link.js";
+import { beside, unpack } from "./link.js";
 import { store } from "./store.js";
 import type { Begin } from "./types.gen.js";
 
@@ -47,9 +47,10 @@ async function fromAddress(b: Begin): Promise<boolean> {
       if (!e) return false;
       openLoom(e.name, { text: e.text, mark: "" });
     } else if (file !== null) {
-      const kept = await store.state.shelf?.read(file);
-      if (!kept) return false;
-      openLoom(file, kept);
+      const shelf = store.state.shelf;
+      const kept = await shelf?.read(file);
+      if (!kept && shelf?.kind === "folder") throw new Error(`there is no ${file} in the folder`);
+      openLoom(file, kept ?? { text: await beside(file), mark: "" }, kept?.text ?? "");
     } else return false;
   } catch (fault) {
     store.set({ trouble: fault instanceof Error ? fault.message : String(fault), mode: "open" });
