@@ -43,7 +43,10 @@ type Ask struct {
 	Notes *LeadNotes         `json:"notes,omitempty"`
 	Order map[string]string  `json:"order,omitempty"` // of a switch: the old position whose sound each gets
 
-	HumCancels bool `json:"humCancels,omitempty"` // a wiring whose hum cancels wherever two coils or more sound
+	HumCancels  bool  `json:"humCancels,omitempty"`  // a wiring whose hum cancels wherever two coils or more sound
+	Hanging     bool  `json:"hanging,omitempty"`     // a wiring in which a silent coil may touch the sound with one end
+	WiresPerLug int   `json:"wiresPerLug,omitempty"` // most wires on a lug; 0: more than three only where unavoidable
+	Sounds      []int `json:"sounds,omitempty"`      // wishes, by their places in the list
 
 	Base string `json:"base,omitempty"` // address of the page, for the sheet's QR code
 	Link string `json:"link,omitempty"` // what stands behind it to open this loom
@@ -111,7 +114,7 @@ func (d *Desk) Calls(tell func(any)) map[string]func(Ask) any {
 		"want":    func(a Ask) any { return asEdited(d.bench.Want(a.Name, a.Text, a.With, a.Value)) },
 		"wishes":  func(a Ask) any { return d.Wishes(a.Name, a.Text) },
 		"place":   func(a Ask) any { return asEdited(d.bench.PlacePart(a.Name, a.Text, a.Part, a.At)) },
-		"giveUp":  func(a Ask) any { return asEdited(d.bench.GiveUp(a.Name, a.Text, a.Run)) },
+		"giveUp":  func(a Ask) any { return asEdited(d.bench.GiveUp(a.Name, a.Text, a.Sounds)) },
 		"compare": func(a Ask) any { return orFailure(d.Compare(a)) },
 		"shelf":   func(a Ask) any { d.Shelve(a.Files); return Edited{} },
 		"format":  func(a Ask) any { text, list := d.bench.Format(a.Name, a.Text); return Formatted{text, some(list)} },

@@ -23,7 +23,7 @@ const pageWirings = 3
 
 // find looks for a wiring; tell hears how far it is.
 func (d *Desk) find(a Ask, tell func(any)) Found {
-	o := WireOptions{Best: pageWirings, HumCancels: a.HumCancels}
+	o := WireOptions{Best: pageWirings, HumCancels: a.HumCancels, Hanging: a.Hanging, WiresPerLug: a.WiresPerLug}
 	if tell != nil {
 		o.Progress = func(p synthesis.Progress) { tell(p) }
 	}
@@ -45,14 +45,17 @@ func met(c Checked) bool {
 	return len(c.Rows) > 0
 }
 
-// GiveUp takes one wanted sound out of the text of a loom, by its place in the
-// list.
-func (b *Bench) GiveUp(name, data string, sound int) (string, error) {
+// GiveUp takes wanted sounds out of the text of a loom, by their places in the
+// list. The error is in a user's words.
+func (b *Bench) GiveUp(name, data string, sounds []int) (string, error) {
 	l, _ := loom.Read(diag.NewText(name, data), b.Library)
-	if l == nil || sound < 0 || sound >= len(l.Sounds) {
-		return "", fmt.Errorf("this loom has no such wish")
-	}
 	lines := strings.Split(data, "\n")
-	s := l.Sounds[sound].Span
-	return b.soundWritten(name, slices.Delete(lines, s.Start.Line-1, s.End.Line))
+	for _, i := range slices.Backward(slices.Compact(slices.Sorted(slices.Values(sounds)))) {
+		if l == nil || i < 0 || i >= len(l.Sounds) {
+			return "", fmt.Errorf("this loom has no such wish")
+		}
+		s := l.Sounds[i].Span
+		lines = slices.Delete(lines, s.Start.Line-1, s.End.Line)
+	}
+	return b.soundWritten(name, lines)
 }

@@ -2,6 +2,7 @@ package server_test
 
 import (
 	"context"
+	"fmt"
 	"os"
 	"path/filepath"
 	"strings"
@@ -104,7 +105,78 @@ func tryWays(t *testing.T, b context.Context, size [2]int64) {
 		v.until(`document.querySelector("#loom-text").value === ` + quoted(impossible))
 		v.until(findWiring)
 	}
+	tryWaysTogether(v)
+	tryDemands(v)
 	v.quiet()
+}
+
+const offered = `[...document.querySelectorAll("lw-find button")].some(b => b.textContent.startsWith("Use this wiring"))`
+
+// tryWaysTogether asks for what no single wish given up makes possible: two are
+// given up by one button, and another order of the lever's sounds by another.
+func tryWaysTogether(v *visit) {
+	v.Helper()
+	text := `loomwright: 1
+parts:
+  neck:    {is: pickup/single-coil}
+  middle:  {is: pickup/single-coil}
+  bridge:  {is: pickup/single-coil}
+  lever:   {is: switch/lever-5way}
+  volume:  {is: pot/standard, track: 250k audio}
+  strings: {is: ground/string}
+  jack:    {is: jack/mono}
+sounds:
+  - {with: lever bridge, hear: bridge}
+  - {with: lever toward bridge, hear: neck parallel bridge}
+  - {with: lever middle, hear: bridge parallel middle}
+  - {with: lever toward neck, hear: middle}
+  - {with: lever neck, hear: neck}
+`
+	for _, way := range []struct {
+		words  string
+		wishes int
+	}{{"Give up these 2", 3}, {"Take it in this order", 5}} {
+		v.setText(text)
+		v.until(`document.querySelectorAll("[data-row]").length === 5 && ` + findWiring)
+		v.press("Find wiring")
+		v.until(pressable(way.words))
+		v.shot("together")
+		v.fits("together")
+		v.press(way.words)
+		v.until(fmt.Sprintf(`document.querySelector("#loom-text").value.split("hear:").length === %d && document.querySelector("#loom-text").value !== %s`, way.wishes+1, quoted(text)))
+		v.until(`!document.querySelector("lw-table .stale") && ` + findWiring)
+		v.press("Find wiring")
+		v.until(offered)
+	}
+}
+
+// tryDemands demands what cannot be had, and takes the demand back.
+func tryDemands(v *visit) {
+	v.Helper()
+	v.setText(`loomwright: 1
+parts:
+  a: {is: pickup/single-coil}
+  b: {is: pickup/single-coil}
+  s: {is: switch/dpdt-on-on}
+  jack: {is: jack/mono}
+sounds:
+  - {with: s up, hear: a series b}
+  - {with: s down, hear: a parallel b}
+`)
+	v.until(`document.querySelectorAll("[data-row]").length === 2 && ` + findWiring)
+	v.press("More choices")
+	value[bool](v, `[...document.querySelectorAll("lw-find label")].find(l => l.textContent.includes("Hum must")).querySelector("input").click() || true`)
+	v.selects("lw-find", "Wires on a lug", "4 at most")
+	v.press("Find wiring")
+	v.until(pressable("Allow this and search again"))
+	v.shot("demands")
+	v.axe("demands")
+	v.fits("demands")
+	v.press("Allow this and search again")
+	v.until(offered)
+	if value[bool](v, `[...document.querySelectorAll("lw-find label")].find(l => l.textContent.includes("Hum must")).querySelector("input").checked`) {
+		v.Error("the demand is still made")
+	}
 }
 
 // tryKeysOnly goes by keyboard alone from an empty page to a wiring that is

@@ -3,7 +3,7 @@ import { ask, failed, tellAll } from "./core.js";
 import { keepDraft, putAside, shelved, type Kept } from "./keep.js";
 import { pack } from "./link.js";
 import { store, type State } from "./store.js";
-import type { Compared, Edited, Formatted, LeadNotes, Levels, OpenLoom, Reference, Sketch, Traced } from "./types.gen.js";
+import type { Compared, Edited, Formatted, LeadNotes, Levels, OpenLoom, Reference, Sketch, SynthesisWish, Traced } from "./types.gen.js";
 
 interface Past {
   text: string;
@@ -253,7 +253,8 @@ export function lay(part: string, by?: { x: number; y: number; turn: number }): 
 export const want = (setting: string, sound: string): Promise<boolean> =>
   edited("want", { with: setting, value: sound }, sound ? `with ${setting}: ${sound} is wanted` : `with ${setting}: nothing is asked`);
 
-export const giveUp = (sound: number, words: string): Promise<boolean> => edited("giveUp", { run: sound }, `given up: ${words}`);
+export const giveUp = (wishes: SynthesisWish[]): Promise<boolean> =>
+  edited("giveUp", { sounds: wishes.map((w) => w.sound) }, `given up: ${wishes.map((w) => w.hear).join(", ")}`);
 
 export async function layOut(): Promise<void> {
   const s = store.state;

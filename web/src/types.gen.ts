@@ -27,6 +27,9 @@ export interface Ask {
   notes?: LeadNotes;
   order?: Record<string, string>;
   humCancels?: boolean;
+  hanging?: boolean;
+  wiresPerLug?: number;
+  sounds?: number[];
   base?: string;
   link?: string;
   date?: string;
@@ -635,6 +638,8 @@ export interface PlanPart {
   code?: string;
   track?: string;
   value?: string;
+  capacitor?: string;
+  resistor?: string;
   ohms?: string;
   reverse?: boolean;
   notes?: LeadNotes;
@@ -693,12 +698,15 @@ export interface SchemeChoice {
   about: string;
   each: SchemeRole[] | null;
   whole: SchemeRole[] | null;
+  some: boolean;
   late: boolean;
 }
 
 export interface SchemeRole {
   name: string;
   is: string;
+  shared: boolean;
+  optional: boolean;
 }
 
 export interface SettingLine {
