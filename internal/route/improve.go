@@ -13,6 +13,9 @@ const (
 )
 
 func (r *router) improve() {
+	if r.free() < 2 {
+		return // it lies as well as it can
+	}
 	for range passes {
 		before := r.effort
 		gain := r.alone() + r.pairs() + r.swaps()
