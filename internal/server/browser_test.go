@@ -124,6 +124,15 @@ func browser(t *testing.T) context.Context {
 	return ctx
 }
 
+// tabs does a task in a tab of its own, beside other tasks: as many at a time as
+// there are processors.
+func tabs(t *testing.T, name string, task func(*testing.T)) {
+	t.Run(name, func(t *testing.T) {
+		t.Parallel()
+		task(t)
+	})
+}
+
 // call opens the page at a size.
 func call(t *testing.T, browser context.Context, size [2]int64, address, fragment string) *visit {
 	t.Helper()
@@ -192,7 +201,7 @@ func (v *visit) until(what string) {
 		if ok {
 			return
 		}
-		time.Sleep(30 * time.Millisecond)
+		time.Sleep(15 * time.Millisecond)
 	}
 }
 
@@ -212,11 +221,20 @@ func pressable(words string) string {
 	return fmt.Sprintf(`[...document.querySelectorAll("button, summary, [role=row]")].find(b => b.checkVisibility() && !b.disabled && [b.textContent.trim().replace(/\s+/g, " "), b.getAttribute("aria-label"), b.querySelector(".name")?.textContent].includes(%q))`, words)
 }
 
-// press clicks the first visible button with these words.
+// press clicks the first visible button with these words, once it stays where it
+// is and nothing lies over it.
 func (v *visit) press(words string) {
 	v.Helper()
 	found := pressable(words)
-	v.until(`(globalThis.found = (() => { const b = ` + found + `; if (!b) return; b.scrollIntoView({ block: "center" }); const r = b.getBoundingClientRect(); return [r.x + r.width / 2, r.y + r.height / 2]; })())`)
+	v.until(`(() => {
+		const b = ` + found + `, was = globalThis.found;
+		globalThis.found = undefined;
+		if (!b) return;
+		b.scrollIntoView({ block: "center" });
+		const r = b.getBoundingClientRect(), x = r.x + r.width / 2, y = r.y + r.height / 2;
+		globalThis.found = [x, y];
+		return was?.[0] === x && was[1] === y && (b === document.elementFromPoint(x, y) || b.contains(document.elementFromPoint(x, y)));
+	})()`)
 	v.tapAt(value[[]float64](v, `globalThis.found`))
 }
 

@@ -25,8 +25,8 @@ func TestBench(t *testing.T) {
 	}{
 		{"settings", trySettings}, {"looms", tryLooms}, {"circuit", tryCircuit}, {"habit", tryHabit}, {"shelf", tryShelf}, {"pointers", tryPointers},
 	} {
-		t.Run(task.name+"/desktop", func(t *testing.T) { task.try(t, b, desktop) })
-		t.Run(task.name+"/phone", func(t *testing.T) { task.try(t, b, phone) })
+		tabs(t, task.name+"/desktop", func(t *testing.T) { task.try(t, b, desktop) })
+		tabs(t, task.name+"/phone", func(t *testing.T) { task.try(t, b, phone) })
 	}
 }
 
