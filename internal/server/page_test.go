@@ -30,9 +30,9 @@ func TestPage(t *testing.T) {
 		{"offline", tryOffline, false}, {"tabs", tryTabs, false}, {"dark", tryDark, false},
 		{"markup", tryMarkup, false}, {"crash", tryCrash, false}, {"cancel", tryCancel, true}, {"ways", tryWays, true}, {"keysonly", tryKeysOnly, false}, {"update", tryUpdate, false}, {"export", tryExport, false},
 	} {
-		t.Run(task.name+"/desktop", func(t *testing.T) { task.try(t, b, desktop) })
+		tabs(t, task.name+"/desktop", func(t *testing.T) { task.try(t, b, desktop) })
 		if task.phone {
-			t.Run(task.name+"/phone", func(t *testing.T) { task.try(t, b, phone) })
+			tabs(t, task.name+"/phone", func(t *testing.T) { task.try(t, b, phone) })
 		}
 	}
 }
