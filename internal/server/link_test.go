@@ -91,7 +91,7 @@ func tryBeside(t *testing.T, b context.Context, size [2]int64) {
 	t.Cleanup(s.Close)
 	v := call(t, b, size, s.URL+"/looms", "#mode=solder&file=our+knot.yaml")
 	v.until(`document.querySelector(".place")?.textContent.startsWith("Step 1 of ")`)
-	if got := value[string](v, `JSON.parse(localStorage.getItem(Object.keys(localStorage).find(k => k.startsWith("loomwright/draft/")))).text`); got != string(loom) {
+	if got := value[string](v, draftText); got != string(loom) {
 		t.Errorf("it is another loom: %s", got)
 	}
 	for file, want := range map[string]string{

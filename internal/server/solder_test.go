@@ -8,6 +8,8 @@ import (
 
 	"github.com/chromedp/chromedp"
 	"github.com/chromedp/chromedp/kb"
+
+	"loomwright/internal/sheet"
 )
 
 // TestSoldering goes through the work at the bench with dirty hands.
@@ -133,7 +135,16 @@ func tryQR(t *testing.T, b context.Context, size [2]int64) {
 	w.do(chromedp.Reload())
 	w.until(`document.querySelector(".place")?.textContent.startsWith("Step 2 of ")`)
 	w.quiet()
+	x := call(t, b, size, v.address, sheet.LoomLink(v.text()))
+	x.until(`document.querySelector(".end svg") && document.querySelector(".place").textContent.startsWith("Step 1 of ")`)
+	if got := value[string](x, draftText); got != v.text() {
+		t.Errorf("the code carries another loom: %s", got)
+	}
+	x.quiet()
 }
+
+// draftText is the text on the bench, as the page keeps it.
+const draftText = `JSON.parse(localStorage.getItem(Object.keys(localStorage).find(k => k.startsWith("loomwright/draft/")))).text`
 
 // tryLeft changes a loom, opens another without saving, and finds the first one
 // again.

@@ -3,6 +3,7 @@ package sheet
 import (
 	"bytes"
 	"compress/flate"
+	_ "embed" // the words of links
 	"encoding/base64"
 	"net/url"
 	"path"
@@ -14,19 +15,25 @@ import (
 // long.
 type Link struct{ Base, Loom, File string }
 
+// dictionary is the preset dictionary of links: text as looms have it. Printed codes
+// need it as it is for good: other words get a file and a mark of their own.
+//
+//go:embed words-1.txt
+var dictionary []byte
+
 // LoomLink is the part of an address that carries a loom file to the bench page,
-// opened at its solder steps: DEFLATE (RFC 1951) in base64url (RFC 4648, section
-// 5) behind the mark.
+// opened at its solder steps: DEFLATE (RFC 1951) that begins as if that had
+// just been packed, in base64url (RFC 4648, section 5) behind the mark.
 func LoomLink(text string) string {
 	var packed bytes.Buffer
-	w, err := flate.NewWriter(&packed, flate.BestCompression)
+	w, err := flate.NewWriterDict(&packed, flate.BestCompression, dictionary)
 	if err != nil {
 		return "" // the level is a valid one
 	}
 	if _, err := w.Write([]byte(text)); err != nil || w.Close() != nil {
 		return "" // a buffer takes everything
 	}
-	return solderMode + "loom=" + base64.RawURLEncoding.EncodeToString(packed.Bytes())
+	return solderMode + "loom1=" + base64.RawURLEncoding.EncodeToString(packed.Bytes())
 }
 
 const solderMode = "#mode=solder&"

@@ -10,7 +10,8 @@ export async function pack(text: string): Promise<string> {
   return btoa(binary).replaceAll("+", "-").replaceAll("/", "_").replace(/=+$/, "");
 }
 
-export async function unpack(code: string): Promise<string> {
+/** unpack reads what a link carries; with words, what was packed as if they had just been: they go before it as a stored block (RFC 1951, section 3.2.4). */
+export async function unpack(code: string, words = ""): Promise<string> {
   if (code.length > maxUnpacked || !/^[\w-]*$/.test(code)) throw new Error("this link does not carry a loom");
   let binary: string;
   try {
@@ -19,9 +20,12 @@ export async function unpack(code: string): Promise<string> {
     throw new Error("this link is cut short");
   }
   const packed = Uint8Array.from(binary, (c) => c.charCodeAt(0));
+  const before = new TextEncoder().encode(words);
+  const n = before.length;
+  const head = n ? [Uint8Array.of(0, n & 255, n >> 8, ~n & 255, (~n >> 8) & 255), before] : [];
   try {
-    const out = await collect(new Blob([packed]).stream().pipeThrough(new DecompressionStream("deflate-raw")), maxUnpacked);
-    return new TextDecoder("utf-8", { fatal: true }).decode(out);
+    const out = await collect(new Blob([...head, packed]).stream().pipeThrough(new DecompressionStream("deflate-raw")), maxUnpacked + n);
+    return new TextDecoder("utf-8", { fatal: true }).decode(out.subarray(n));
   } catch (fault) {
     throw fault instanceof RangeError ? fault : new Error("this link is cut short or damaged");
   }

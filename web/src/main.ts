@@ -6,6 +6,7 @@ import { keptHabit, wear } from "./habit.js";
 import { dropLeft, findShelf, leftDraft, ownDraft, type Draft } from "./keep.js";
 import { beside, unpack } from "./link.js";
 import { store } from "./store.js";
+import words from "../../internal/sheet/words-1.txt";
 import type { Begin } from "./types.gen.js";
 
 async function begin(): Promise<void> {
@@ -41,7 +42,9 @@ async function fromAddress(b: Begin): Promise<boolean> {
   const asked = new URLSearchParams(location.hash.slice(1));
   const [loom, example, file] = [asked.get("loom"), asked.get("example"), asked.get("file")];
   try {
-    if (loom !== null) openLoom("from-a-link.yaml", { text: await unpack(loom), mark: "" }, "");
+    const packed = asked.get("loom1");
+    if (packed !== null) openLoom("from-a-link.yaml", { text: await unpack(packed, words), mark: "" }, "");
+    else if (loom !== null) openLoom("from-a-link.yaml", { text: await unpack(loom), mark: "" }, "");
     else if (example !== null) {
       const e = b.examples?.find((e) => e.name === example);
       if (!e) return false;
