@@ -117,7 +117,7 @@ func (p *Plan) writeOwn(out *strings.Builder) {
 }
 
 func (p *PlanPart) fields() []string {
-	set := []Field{{"is", p.Is}, {"code", p.Code}, {"ohms", p.Ohms}, {"track", p.Track}, {"value", p.Value}}
+	set := []Field{{"is", p.Is}, {"code", p.Code}, {"ohms", p.Ohms}, {"track", p.Track}, {"value", p.Value}, {"capacitor", p.Capacitor}, {"resistor", p.Resistor}}
 	if p.Reverse {
 		set = append(set, Field{"winding", "anticlockwise"}, Field{"pole", "south"})
 	}

@@ -47,13 +47,16 @@ type SchemeChoice struct {
 	About string       `json:"about"`
 	Each  []SchemeRole `json:"each"`
 	Whole []SchemeRole `json:"whole"`
+	Some  bool         `json:"some"` // a pickup may do without a control of its own
 	Late  bool         `json:"late"` // the tone hangs on the output of the volume
 }
 
 // SchemeRole is a place that a part fills.
 type SchemeRole struct {
-	Name string `json:"name"`
-	Is   string `json:"is"` // volume, tone, blend, capacitor, bleed
+	Name     string `json:"name"`
+	Is       string `json:"is"`     // volume, tone, blend, capacitor, bleed
+	Shared   bool   `json:"shared"` // one part may fill it for every pickup
+	Optional bool   `json:"optional"`
 }
 
 // Choices lists what a new loom can be put together from.
@@ -135,15 +138,13 @@ func fits(leads []LeadEnd, p *part.Part) bool {
 }
 
 func schemeChoice(s *synthesis.Scheme) SchemeChoice {
-	out := SchemeChoice{Name: s.Name, About: s.About, Each: []SchemeRole{}, Whole: []SchemeRole{}}
+	out := SchemeChoice{Name: s.Name, About: s.About, Each: []SchemeRole{}, Whole: []SchemeRole{}, Some: s.Each != nil && s.Each.Some}
 	for section, roles := range map[*synthesis.Section]*[]SchemeRole{s.Each: &out.Each, s.Whole: &out.Whole} {
 		if section == nil {
 			continue
 		}
 		for _, r := range section.Roles {
-			if !r.Optional {
-				*roles = append(*roles, SchemeRole{r.Name, r.Is})
-			}
+			*roles = append(*roles, SchemeRole{r.Name, r.Is, r.Shared, r.Optional})
 		}
 		for _, j := range section.Joins {
 			out.Late = out.Late || j.A == "volume.wiper" && strings.HasPrefix(j.B, "tone.")

@@ -11,14 +11,16 @@ type Plan struct {
 
 // PlanPart is one part; what is empty is not said.
 type PlanPart struct {
-	Name    string     `json:"name"`
-	Is      string     `json:"is"`
-	Code    string     `json:"code,omitempty"`
-	Track   string     `json:"track,omitempty"`
-	Value   string     `json:"value,omitempty"`
-	Ohms    string     `json:"ohms,omitempty"`
-	Reverse bool       `json:"reverse,omitempty"` // a single coil wound the other way, over the other pole
-	Notes   *LeadNotes `json:"notes,omitempty"`
+	Name      string     `json:"name"`
+	Is        string     `json:"is"`
+	Code      string     `json:"code,omitempty"`
+	Track     string     `json:"track,omitempty"`
+	Value     string     `json:"value,omitempty"`
+	Capacitor string     `json:"capacitor,omitempty"` // of a treble bleed
+	Resistor  string     `json:"resistor,omitempty"`
+	Ohms      string     `json:"ohms,omitempty"`
+	Reverse   bool       `json:"reverse,omitempty"` // a single coil wound the other way, over the other pole
+	Notes     *LeadNotes `json:"notes,omitempty"`
 }
 
 // PlanSound is what is wanted in a setting.

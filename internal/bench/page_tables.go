@@ -25,8 +25,8 @@ type control struct {
 }
 
 // tables are customary tables of sounds for a plan's pickups and switches
-// (common practice, no source): those of the starts that fit, and one for the
-// number of pickups and positions.
+// (common practice, no source): one for the number of pickups and positions, and
+// those of the starts that fit.
 func (b *Bench) tables(p *Plan) []Table {
 	out := []Table{}
 	l, _ := loom.Read(diag.NewText("new.yaml", p.write(nil)), b.Library)
@@ -40,16 +40,19 @@ func (b *Bench) tables(p *Plan) []Table {
 			out = append(out, Table{says, sounds})
 		}
 	}
+	for _, plain := range customary(pickups, controls) {
+		add("the usual sounds", plain)
+		for _, way := range []struct{ says, word string }{{"each pickup split to one coil", ""}, {"the coils of each pickup in parallel", " parallel "}} {
+			if sounds := doubled(plain, pickups, controls, way.word); len(sounds) > 0 {
+				_, moved, _ := strings.Cut(sounds[len(sounds)-1].With, ", ")
+				add(fmt.Sprintf("the usual sounds; with %s, %s", moved, way.says), sounds)
+			}
+		}
+	}
 	for _, s := range Starts() {
 		start, _ := loom.Read(diag.NewText(s.Name, s.Text), b.Library)
 		if start != nil && names(start) == names(l) {
-			add(s.Says, soundsOf(start, s.Text))
-		}
-	}
-	for _, plain := range customary(pickups, controls) {
-		add("customary", plain)
-		for _, way := range []struct{ says, word string }{{"split", ""}, {"coils in parallel", " parallel "}} {
-			add(fmt.Sprintf("customary, and moved the other switch: %s", way.says), doubled(plain, pickups, controls, way.word))
+			add("as in "+s.Says, soundsOf(start, s.Text))
 		}
 	}
 	return out

@@ -20,7 +20,7 @@ func TestNew(t *testing.T) {
 	for _, task := range []struct {
 		name string
 		try  func(*testing.T, context.Context, [2]int64)
-	}{{"lever", tryNewLever}, {"leads", tryNewLeads}, {"switch", tryNewSwitch}, {"impossible", tryNewImpossible}} {
+	}{{"lever", tryNewLever}, {"leads", tryNewLeads}, {"switch", tryNewSwitch}, {"impossible", tryNewImpossible}, {"tones", tryNewTones}} {
 		t.Run(task.name+"/desktop", func(t *testing.T) { task.try(t, b, desktop) })
 		t.Run(task.name+"/phone", func(t *testing.T) { task.try(t, b, phone) })
 	}
@@ -92,10 +92,10 @@ func (v *visit) found() {
 	v.until(`document.querySelectorAll("[data-row]").length > 1 && !document.querySelector(".met-no")`)
 }
 
-// card presses the first card whose bold words are these.
+// card presses the first card whose bold words, or whose words below them, are these.
 func (v *visit) card(words string) {
 	v.Helper()
-	found := fmt.Sprintf(`[...document.querySelectorAll(".cards button")].find(b => b.checkVisibility() && b.querySelector("strong")?.textContent === %q)`, words)
+	found := fmt.Sprintf(`[...document.querySelectorAll(".cards button")].find(b => b.checkVisibility() && [...b.childNodes].some(n => n.nodeType !== Node.COMMENT_NODE && n.textContent.trim() === %q || n.querySelector?.("strong")?.textContent === %[1]q))`, words)
 	v.until(found)
 	at := value[[]float64](v, `(() => { const b = `+found+`; b.scrollIntoView({ block: "center" }); const r = b.getBoundingClientRect(); return [r.x + r.width / 2, r.y + Math.min(20, r.height / 2)]; })()`)
 	v.tapAt(at)
@@ -105,8 +105,8 @@ func (v *visit) card(words string) {
 // one by a code, on a lever; a step back loses nothing.
 func tryNewLever(t *testing.T, b context.Context, size [2]int64) {
 	v := begin(t, b, size)
-	v.selects("fieldset", "It is", "twin coil") // the first place: neck
-	v.selects("fieldset:last-of-type", "It is", "twin coil")
+	v.selects("fieldset", "It is", "twin coil (humbucking)") // the first place: neck
+	v.selects("fieldset:last-of-type", "It is", "twin coil (humbucking)")
 	v.until(`document.querySelectorAll("fieldset .picture:not(.none)").length === 2`)
 	v.looked("pickups")
 	v.press("Next: leads")
@@ -185,8 +185,11 @@ func (v *visit) reading(pairs [][2]string) {
 		case at < 0:
 			v.press("Open: OL or 1")
 		default:
-			v.enter("The meter shows", []string{"4.05k", "4k1"}[at])
+			v.enter("The meter shows", []string{"4.05", "4k1"}[at])
 			v.press("That is it")
+			if at == 0 { // without a unit it may be either
+				v.press("4.05 kΩ")
+			}
 		}
 		v.until(`document.querySelector("#wizard-head").textContent !== ` + quoted(head))
 	}
@@ -205,7 +208,7 @@ func (v *visit) describe(leads ...string) {
 // tryNewLeads: a pickup that nobody knows, through the wizard.
 func tryNewLeads(t *testing.T, b context.Context, size [2]int64) {
 	v := begin(t, b, size)
-	v.selects("fieldset:last-of-type", "It is", "twin coil")
+	v.selects("fieldset:last-of-type", "It is", "twin coil (humbucking)")
 	v.press("Next: leads")
 	v.press("Find out with a meter")
 	v.describe("pink", "blue", "violet", "orange")
@@ -222,7 +225,7 @@ func tryNewLeads(t *testing.T, b context.Context, size [2]int64) {
 	v.press("Back")
 	v.until(`/^Reading/.test(document.querySelector("#wizard-head").textContent)`)
 	v.reading([][2]string{{"orange", "pink"}, {"violet", "blue"}})
-	v.press("Write this down")
+	v.press("Use these leads")
 	v.until(`document.querySelectorAll("lw-leads li").length === 5`)
 	v.press("Next: switches")
 	v.press("Next: controls")
@@ -301,8 +304,8 @@ func tryNewSwitch(t *testing.T, b context.Context, size [2]int64) {
 // each way out is a button; the choices are there to go back to.
 func tryNewImpossible(t *testing.T, b context.Context, size [2]int64) {
 	v := begin(t, b, size)
-	v.selects("fieldset", "It is", "twin coil")
-	v.selects("fieldset:last-of-type", "It is", "twin coil")
+	v.selects("fieldset", "It is", "twin coil (humbucking)")
+	v.selects("fieldset:last-of-type", "It is", "twin coil (humbucking)")
 	v.press("Next: leads")
 	v.press("Next: switches")
 	v.card("3-way leaf toggle")
@@ -395,7 +398,7 @@ func tryLeadsOnBench(t *testing.T, b context.Context) {
 	v.describe("turquoise", "brown", "blue", "pink")
 	v.press("Begin with the readings")
 	v.reading([][2]string{{"turquoise", "brown"}, {"blue", "pink"}})
-	v.press("Write this down")
+	v.press("Use these leads")
 	v.until(`document.querySelector("#loom-text").value.includes("turquoise: ")`)
 	v.quiet()
 }

@@ -1,6 +1,6 @@
 // The whole page: masthead, what is being done, and the sheets of the bench.
 import { html, nothing } from "lit";
-import { settle } from "./act.js";
+import { settle, work } from "./act.js";
 import { store, type Mode, type Panel } from "./store.js";
 import { define, View } from "./view.js";
 import "./masthead.js";
@@ -19,7 +19,7 @@ import "./parts-view.js";
 import "./text-view.js";
 import "./solder-view.js";
 import "./meter-view.js";
-import "./export-view.js";
+import { toPaper } from "./export-view.js";
 
 const panels: [Panel, string][] = [["table", "Settings"], ["drawing", "Drawing"], ["curve", "Curve"], ["text", "Text"]];
 
@@ -53,6 +53,7 @@ class App extends View {
     const shown = s.panel;
     return html`
       <h1>${s.loom.title || s.name || "A loom that cannot be read yet"}</h1>
+      ${this.next()}
       <nav class="panels" aria-label="Sheets of the bench">
         ${panels.map(([p, word]) => html`<button aria-pressed=${p === shown} @click=${() => store.set({ panel: p })}>${word}</button>`)}
       </nav>
@@ -79,6 +80,13 @@ class App extends View {
           <lw-export></lw-export>
         </div>
       </div>`;
+  }
+
+  /** next says what can be done once the wiring is there. */
+  private next() {
+    const loom = this.state.loom!, rows = (loom.settings ?? []).filter((r) => r.wanted);
+    if (!loom.plan.steps?.length || !rows.length || rows.some((r) => r.wanted!.met !== "yes")) return nothing;
+    return html`<div class="row-of next"><span>✓ Every wanted sound is heard.</span> <button class="main" @click=${() => work("solder")}>Solder it, step by step</button> <button @click=${toPaper}>Print the sheet</button></div>`;
   }
 
   private clash() {

@@ -35,7 +35,7 @@ class DrawingView extends View {
       <p class="do" role="status">${term ? html`A wire from <strong>${term.name}</strong>: now choose where it goes. <button @click=${() => store.set({ armed: -1 })}>Not now</button>`
         : wire ? html`<strong>${this.wireTitle()}</strong> ${s.findings.filter((d) => d.severity !== "info" && about(d)).map((d) => html`<span class="about">${d.severity === "error" ? "✗" : "!"} ${say(d.message)}</span>`)} <button class="cut" @click=${() => cut(s.run)}>Cut this wire</button> <button @click=${() => store.set({ run: -1 })}>Leave it</button>`
         : this.moving ? "Drag a part to where it lies in your guitar, or choose it above and nudge it."
-        : html`Tap or drag from a terminal to another one: that is a wire. Tap a wire to choose it. With keys: arrows, Enter, W for its wires, Delete.`}</p>
+        : html`Tap or drag from a terminal to another one: that is a wire. Tap a wire to choose it. <span class="by-keys">With keys: arrows, Enter, W for its wires, Delete.</span>`}</p>
       ${s.sketch && s.sketched !== s.text ? html`<p class="stale">Drawing it again …</p>` : nothing}
       <div class="paper" @pointerdown=${this.pressed} @pointermove=${this.moved} @pointerup=${this.released} @pointercancel=${this.lost} ?data-moving=${this.moving}
         @wheel=${this.wheeled} @keydown=${this.keys}></div>

@@ -20,24 +20,32 @@ const says: Record<string, string> = { up: "Up", down: "Down", nothing: "Does no
 export const endWords = (end: string): string =>
   ({ hot: "hot", ground: "ground", link: "joined to the other link lead", shield: "shield" })[end] ?? end.replace(/^(\w+)\.(\w+)$/, "$2 of the $1 coil").replace("coil coil", "coil");
 
+/** leadWords names a lead so that it is found on the pickup. */
+const leadWords = (lead: string): string => (lead === "bare" ? "bare wire or braid" : lead);
+
+/** inPlace is a task without what the probes' own lines say already. */
+const inPlace = (task: string): string => task.replace(/, red on [^,.]+, black on [^,.]+\./, ".").replace(/ and bare\b/, " and the bare wire or braid");
+
 export class LeadWizard extends View {
-  static properties = { place: { attribute: false }, choice: { attribute: false }, codes: { attribute: false }, began: { attribute: false } };
+  static properties = { place: { attribute: false }, choice: { attribute: false }, codes: { attribute: false }, began: { attribute: false }, like: { attribute: false } };
   declare place: string;
   declare choice?: Choice;
   declare codes: CodeChoice[];
   declare began?: LeadsState;
+  declare like?: string[]; // colours to begin with
   private s!: LeadsState;
   private step?: LeadStep;
   private believed = "";
   private value = "";
   private other = "";
   private trouble = "";
+  private bareNumber = ""; // typed without a unit
   private busy = false;
 
   connectedCallback(): void {
     super.connectedCallback();
     const usual = { 1: "single coil", 3: "three coils, six leads" }[this.choice?.coils?.length ?? 2] ?? (this.choice?.id === "pickup/tapped-coil" ? "tapped coil" : "twin coil, four leads");
-    this.s = this.began ?? { pickup: { make: usual, leads: [], bare: usual === "twin coil, four leads" ? "bare" : "", plate: false, compass: false }, answers: [], skip: [] };
+    this.s = this.began ?? { pickup: { make: usual, leads: this.like ?? [], bare: usual === "twin coil, four leads" ? "bare" : "", plate: false, compass: false }, answers: [], skip: [] };
     if (this.began?.answers?.length) void this.next(this.s);
   }
 
@@ -83,12 +91,14 @@ export class LeadWizard extends View {
     const q = step.question!;
     const [, a, b] = /(?:ohms|at) (.+) to (.+)/.exec(q.key) ?? [];
     return html`<h2 id="wizard-head" tabindex="-1">Reading ${(this.s.answers ?? []).length + 1}</h2>
-      ${a ? html`<p class="probes"><span class="red">Red probe on <strong>${a}</strong></span><span class="black">Black probe on <strong>${b}</strong></span></p>` : nothing}
-      <p class="say">${q.do}</p>
+      ${a ? html`<p class="probes"><span class="red">Red probe on <strong>${leadWords(a)}</strong></span><span class="black">Black probe on <strong>${leadWords(b)}</strong></span></p>` : nothing}
+      <p class="say">${inPlace(q.do)}</p>
       ${(q.answers ?? []).length ? html`<div class="answers">${q.answers!.map((w) => html`<button @click=${() => this.answer(w)} ?disabled=${this.busy}>${says[w] ?? w}</button>`)}</div>`
-        : html`<form class="reading-line" @submit=${(e: Event) => (e.preventDefault(), this.answer(this.value))}>
-          <label>The meter shows <input .value=${this.value} inputmode="text" autocomplete="off" autocapitalize="off" spellcheck="false" placeholder="as 7.8k" @input=${(e: Event) => (this.value = (e.target as HTMLInputElement).value)}></label>
-          <button class="main" ?disabled=${this.busy}>That is it</button><button type="button" ?disabled=${this.busy} @click=${() => this.answer("OL")}>Open: OL or 1</button></form>`}
+        : html`<form class="reading-line" @submit=${(e: Event) => (e.preventDefault(), this.typed())}>
+          <label>The meter shows <input .value=${this.value} inputmode="text" autocomplete="off" autocapitalize="off" spellcheck="false" placeholder="as 7.8k" @input=${(e: Event) => ((this.value = (e.target as HTMLInputElement).value), this.bareNumber && ((this.bareNumber = ""), this.requestUpdate()))}></label>
+          <button class="main" ?disabled=${this.busy}>That is it</button><button type="button" ?disabled=${this.busy} @click=${() => this.answer("OL")}>Open: OL or 1</button></form>
+          ${this.bareNumber ? html`<div class="row-of" role="alert">Which is it? ${["kΩ", "Ω"].map((u) => html`<button class=${u === "kΩ" ? "main" : ""} ?disabled=${this.busy} @click=${() => this.answer(this.bareNumber + u)}>${this.bareNumber} ${u}</button>`)}</div>` : nothing}`}
+      ${q.answers?.includes("up") ? html`<p class="foot">On a digital meter: DC volts, the lowest range (200 mV). Up is a number without a minus sign, down one with it. Look at the first moment of the touch; touch a few times. Lifting off shows the other sign.</p>` : nothing}
       <p class="foot">Why: ${q.why}. ${step.left > 1 ? `${step.left} ways are left in which the leads can be.` : ""}</p>
       <div class="row-of go"><button @click=${this.back}>Back</button><button @click=${this.skip} ?disabled=${this.busy}>I cannot do that here</button></div>`;
   }
@@ -100,7 +110,7 @@ export class LeadWizard extends View {
       ${Object.entries(f.ohms ?? {}).map(([coil, r]) => html`<p>The ${coil === "coil" ? "" : coil + " "}coil has ${r}.</p>`)}
       ${(f.notes ?? []).map((n) => html`<p class="foot">${n}</p>`)}
       <div class="row-of go"><button @click=${this.back}>Back</button>
-        ${Object.keys(f.ends).length ? html`<button class="main" @click=${() => this.give(step.notes!)}>Write this down</button>` : nothing}</div>`;
+        ${Object.keys(f.ends).length ? html`<button class="main" @click=${() => this.give(step.notes!)}>Use these leads</button>` : nothing}</div>`;
   }
 
   private set(patch: Partial<LeadsState["pickup"]>): void {
@@ -116,7 +126,17 @@ export class LeadWizard extends View {
     if (word && !this.s.pickup.leads?.includes(word)) this.set({ leads: [...(this.s.pickup.leads ?? []), word] });
   };
 
+  /** typed gives what was typed; a small number without a unit may be Ω or kΩ. */
+  private typed(): void {
+    const said = this.value.trim();
+    if (/^\d{1,2}([.,]\d+)?$/.test(said) && Number(said.replace(",", ".")) < 50 && Number(said.replace(",", ".")) > 0 && said !== "1") {
+      this.bareNumber = said;
+      this.requestUpdate();
+    } else this.answer(said);
+  }
+
   private answer(said: string): void {
+    this.bareNumber = "";
     const q = this.step!.question!;
     void this.next({ ...this.s, answers: [...(this.s.answers ?? []).filter((a) => a.ask !== q.key), { ask: q.key, said: said.trim() }] });
   }

@@ -10,11 +10,12 @@ import type { Choice, Choices, LeadEnd, LeadNotes, LeadsState, Worded } from "./
 const ways: [How, string][] = [["coil", "By start and finish"], ["code", "By a lead code"], ["words", "As the maker says it"], ["unknown", "Nobody knows"], ["meter", "Find out with a meter"]];
 
 class Leads extends View {
-  static properties = { place: { attribute: false }, pickup: { attribute: false }, choice: { attribute: false }, choices: { attribute: false } };
+  static properties = { place: { attribute: false }, pickup: { attribute: false }, choice: { attribute: false }, choices: { attribute: false }, like: { attribute: false } };
   declare place: string;
   declare pickup: Pickup;
   declare choice?: Choice;
   declare choices: Choices;
+  declare like?: string[]; // colours of another pickup of the same kind
   private finding = false;
   private left: string[] = [];
 
@@ -22,7 +23,7 @@ class Leads extends View {
     const p = this.pickup, id = "leads-" + this.place;
     const codes = codesFor(this.choices, p.is);
     if (this.finding) {
-      return html`<lw-lead-wizard .place=${this.place} .choice=${this.choice} .codes=${codes} .began=${p.state}
+      return html`<lw-lead-wizard .place=${this.place} .choice=${this.choice} .codes=${codes} .began=${p.state} .like=${this.like}
         @told=${(e: CustomEvent<LeadsState>) => this.give({ state: e.detail })}
         @found=${(e: CustomEvent<LeadNotes>) => this.ended({ how: "meter", notes: e.detail })} @left=${() => this.ended({})}></lw-lead-wizard>`;
     }

@@ -1,6 +1,7 @@
 // The head of the page: what lies open, where it is kept, what can be done.
 import { html, nothing } from "lit";
 import { canRedo, canUndo, redo, save, undo, work } from "./act.js";
+import { toPaper } from "./export-view.js";
 import { setHabit, type Habit } from "./habit.js";
 import { store, type Mode } from "./store.js";
 import { define, View } from "./view.js";
@@ -31,6 +32,7 @@ class Masthead extends View {
       <label>Name <input name="file" .value=${s.name} spellcheck="false" autocomplete="off"
         @keydown=${(e: KeyboardEvent) => e.key === "Enter" && save(this.typed())}></label>
       <button @click=${() => save(this.typed())} title="Ctrl S">Save</button>
+      <button @click=${toPaper} ?disabled=${!s.readable}>Print</button>
       <span class="where">${fresh ? (s.mark ? "saved" : "not changed") : "not saved yet"}, ${s.shelf?.kind === "folder" ? "in the folder" : "in this browser"}</span>
     </div>`;
   }

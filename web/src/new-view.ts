@@ -5,7 +5,7 @@ import { openLoom } from "./act.js";
 import { ask, failed } from "./core.js";
 import { store } from "./store.js";
 import { define, View } from "./view.js";
-import { empty, free, fresh, isSingle, keepOwn, keepPlan, keptDraft, ownParts, places, planOf, potsOf, schemeOf, spread, titleOf, used, type Draft, type Pickup } from "./plan.js";
+import { empty, free, fresh, isSingle, keepOwn, keepPlan, keptDraft, ownParts, places, planOf, potsOf, schemeOf, spread, titleOf, used, usualScheme, withoutTone, type Draft, type Pickup, type Pot } from "./plan.js";
 import { picture, schemePicture } from "./picture.js";
 import { heardAs, inWords, strip } from "./coils.js";
 import type { Told } from "./switch-wizard.js";
@@ -17,7 +17,12 @@ import type { Choice, Choices, Composed, OpenLoom, Table, Wishes } from "./types
 
 const steps = ["Pickups", "Leads", "Switches", "Controls", "Sounds", "Wiring"];
 const heads = ["Which pickups?", "How do their leads come out?", "Which switches?", "Which controls?", "What do you want to hear?", "The wiring that makes them"];
-const usualScheme = "one volume, one tone";
+/** usual are the switches that are most likely for a number of pickups, first (common practice, no source). */
+const usual: Record<number, string[]> = {
+  1: ["switch/dpdt-on-on", "switch/dpdt-on-on-on"],
+  2: ["switch/toggle-3way", "switch/lever-3way", "switch/lever-3way-2pole", "switch/lever-4way"],
+  3: ["switch/lever-5way", "switch/lever-5way-inline", "switch/lever-4p5t"],
+};
 const kindOf = (id: string) => (/\/(lever|toggle|rotary|slide)/.exec(id)?.[1] ?? "switch");
 
 class New extends View {
@@ -73,7 +78,7 @@ class New extends View {
         return html`<fieldset class="choice-card"><legend>${place} pickup</legend>
           ${c ? picture(c) : html`<span class="picture none" aria-hidden="true"></span>`}
           <div><label>It is <select @change=${(e: Event) => this.pickup(place, { is: (e.target as HTMLSelectElement).value, reverse: place === "middle" })}>
-            <option value="" ?selected=${!p.is}>none</option>${kinds.map((k) => html`<option value=${k.id} ?selected=${k.id === p.is}>${k.name}</option>`)}</select></label>
+            <option value="" ?selected=${!p.is}>none</option>${kinds.map((k) => html`<option value=${k.id} ?selected=${k.id === p.is}>${k.name}${/twin-coil/.test(k.id) ? " (humbucking)" : ""}</option>`)}</select></label>
           ${c ? html`<label>ohms, if you measured it <input class="short" .value=${p.ohms} placeholder="as 7.9k" spellcheck="false" autocapitalize="off" @change=${(e: Event) => this.pickup(place, { ohms: (e.target as HTMLInputElement).value })}></label>
             ${c.coils?.length === 1 ? html`<label class="check"><input type="checkbox" .checked=${p.reverse} @change=${(e: Event) => this.pickup(place, { reverse: (e.target as HTMLInputElement).checked })}> reverse wound, reversed magnet</label>` : nothing}
             <p class="foot">${c.about}</p>` : nothing}</div></fieldset>`;
@@ -82,13 +87,21 @@ class New extends View {
 
   private leads() {
     return html`<p>Each pickup on its own. What you do not know now can be found later: the wiring is found all the same, and says what it takes for granted.</p>
-      ${used(this.d).map((place) => html`<lw-leads .place=${place} .pickup=${this.d.pickups[place]} .choice=${this.look(this.d.pickups[place].is)} .choices=${this.choices}
+      ${used(this.d).map((place) => html`<lw-leads .place=${place} .pickup=${this.d.pickups[place]} .choice=${this.look(this.d.pickups[place].is)} .choices=${this.choices} .like=${this.like(place)}
         @change=${(e: CustomEvent<Partial<Pickup>>) => e.detail && this.pickup(place, e.detail)}></lw-leads>`)}`;
   }
 
+  /** like are the colours of another pickup of the same kind: those of a set are mostly alike. */
+  private like(place: string): string[] {
+    const d = this.d;
+    const other = used(d).find((p) => p !== place && d.pickups[p].is === d.pickups[place].is && d.pickups[p].state?.pickup.leads?.length);
+    return other ? d.pickups[other].state!.pickup.leads! : [];
+  }
+
   private switches() {
-    const d = this.d, all = this.parts("switch").sort((a, b) => Number(!d.own[a.id]) - Number(!d.own[b.id]));
-    const n = used(d).length;
+    const d = this.d, n = used(d).length;
+    const place = (c: Choice) => (d.own[c.id] ? -1 : usual[n]?.findIndex((id) => id === c.id) ?? -1);
+    const all = this.parts("switch").map((c) => ({ c, at: place(c) })).sort((a, b) => Number(a.at < 0 && !d.own[a.c.id]) - Number(b.at < 0 && !d.own[b.c.id]) || a.at - b.at).map(({ c }) => c);
     const first = (c: Choice) => d.own[c.id] || d.switches.some((s) => s.is === c.id) || /lever|toggle-3way$|dpdt-on-on/.test(c.id);
     return html`<p>${n > 1 ? "What selects the pickups, and what else is switched." : "With one pickup there need not be any."} Switches on a pot, such as a push-pull, come with the controls.</p>
       ${d.switches.length ? html`<ul class="plain" aria-label="Chosen switches">${d.switches.map((s, i) => html`<li><strong>${s.name}</strong> ${this.look(s.is)?.name ?? s.is}
@@ -99,29 +112,42 @@ class New extends View {
   }
 
   private switchCard(c: Choice) {
-    return html`<button @click=${() => this.change({ switches: [...this.d.switches, { name: free(kindOf(c.id), this.d.switches.map((s) => s.name)), is: c.id }] })}>
-      ${picture(c)}<span><strong>${c.name}</strong>${this.d.own[c.id] || ownParts()[c.id] ? " (your own)" : ""}<br>${c.positions!.length} positions, ${c.poles} ${c.poles === 1 ? "pole" : "poles"}</span></button>`;
+    const have = this.d.switches.filter((s) => s.is === c.id).length;
+    return html`<button class=${have ? "main" : ""} @click=${() => this.choose(c)}>
+      ${picture(c)}<span><strong>${c.name}</strong>${this.d.own[c.id] || ownParts()[c.id] ? " (your own)" : ""}<br>${c.positions!.length} positions, ${c.poles} ${c.poles === 1 ? "pole" : "poles"}
+        ${have ? html`<br><em>✓ ${have > 1 ? `${have} chosen` : "chosen"}; tap for one more</em>` : nothing}</span></button>`;
+  }
+
+  private choose(c: Choice): void {
+    this.change({ switches: [...this.d.switches, { name: free(kindOf(c.id), this.d.switches.map((s) => s.name)), is: c.id }] });
+    store.set({ says: `${c.name} is chosen` });
   }
 
   private controls() {
     const d = this.d, n = used(d).length;
     const fit = (this.choices!.schemes ?? []).filter((s) => (n > 1 || !s.each!.length) && (n === 2 || ![...s.each!, ...s.whole!].some((r) => r.is === "blend")));
-    const pots = potsOf(d, schemeOf(d, this.choices!), isSingle(d, this.choices!));
+    const scheme = schemeOf(d, this.choices!), pots = potsOf(d, scheme, isSingle(d, this.choices!));
+    const bare = withoutTone(d, scheme);
     return html`<p>How volume and tone are hooked up. V is a volume, T a tone, B a blend; a tone hangs on the way, the sound passes a volume.</p>
       <div class="cards pictured wide" role="group" aria-label="Control schemes">${fit.filter((s) => this.others || !d.scheme || s.name === d.scheme).map((s) => html`<button aria-pressed=${s.name === d.scheme} @click=${() => ((this.others = false), this.change({ scheme: s.name }))}>
-        ${schemePicture(s, n)}<span><strong>${s.name}</strong><br>${s.about}</span></button>`)}</div>
+        ${schemePicture(s, used(d).map((p) => !withoutTone(d, s).includes(p)))}<span><strong>${s.name}</strong><br>${s.about}</span></button>`)}</div>
       ${d.scheme && !this.others ? html`<p><button @click=${() => ((this.others = true), this.requestUpdate())}>Another scheme</button></p>` : nothing}
-      ${pots.length ? html`<h3>The parts for it</h3><ul class="plain">${pots.map((p) => this.potLine(p))}</ul>` : nothing}
+      ${scheme?.some ? html`<p class="group-name" id="tones-for">A tone for</p><div class="chips" role="group" aria-labelledby="tones-for">${used(d).map((p) => html`<button aria-pressed=${!bare.includes(p)}
+        @click=${() => this.change({ without: bare.includes(p) ? bare.filter((b) => b !== p) : [...bare, p] })}>${p}</button>`)}</div>` : nothing}
+      ${[...(scheme?.each ?? []), ...(scheme?.whole ?? [])].some((r) => r.is === "bleed") ? html`<label class="check"><input type="checkbox" .checked=${d.bleed}
+        @change=${(e: Event) => this.change({ bleed: (e.target as HTMLInputElement).checked })}> with a treble bleed: treble stays as the volume goes down</label>` : nothing}
+      ${pots.length ? html`<h3>The parts for it</h3><p class="foot">A push-pull or push-push pot is chosen here, in place of a plain one.</p><ul class="plain">${pots.map((p) => this.potLine(p))}</ul>` : nothing}
       <p class="foot">A string ground and a jack are added. 500k for twin coils, 250k for single coils, is common practice, no source.</p>`;
   }
 
-  private potLine(p: { name: string; is: string; value: string }) {
+  private potLine(p: Pot) {
     const set = (patch: object) => this.change({ pots: { ...this.d.pots, [p.name]: { ...p, ...patch } } });
-    const cap = p.is.startsWith("capacitor");
-    const kinds = cap ? this.parts("capacitor") : this.parts("pot").filter((k) => (k.id === "pot/blend") === (p.is === "pot/blend") && (p.is === "pot/blend" || k.tracks === 1));
+    const cap = p.is.startsWith("capacitor"), bleed = p.is.startsWith("bleed");
+    const kinds = cap ? this.parts("capacitor") : bleed ? this.parts("bleed") : this.parts("pot").filter((k) => (k.id === "pot/blend") === (p.is === "pot/blend") && (p.is === "pot/blend" || k.tracks === 1));
     return html`<li class="part-line"><strong>${p.name}</strong>
       <label>is <select @change=${(e: Event) => set({ is: (e.target as HTMLSelectElement).value })}>${kinds.map((k) => html`<option value=${k.id} ?selected=${k.id === p.is}>${k.name}</option>`)}</select></label>
-      <label>${cap ? "value" : "track"} <input .value=${p.value} spellcheck="false" autocapitalize="off" @change=${(e: Event) => set({ value: (e.target as HTMLInputElement).value.trim() })}></label></li>`;
+      <label>${bleed ? "capacitor" : "value"} <input .value=${p.value} spellcheck="false" autocapitalize="off" @change=${(e: Event) => set({ value: (e.target as HTMLInputElement).value.trim() })}></label>
+      ${bleed && p.is !== "bleed/capacitor" ? html`<label>resistor <input .value=${p.resistor ?? ""} spellcheck="false" autocapitalize="off" @change=${(e: Event) => set({ resistor: (e.target as HTMLInputElement).value.trim() })}></label>` : nothing}</li>`;
   }
 
   private rows(): string[] {
@@ -133,7 +159,7 @@ class New extends View {
     if (!this.loom) return html`<p class="lone" role="status">${this.trouble ? "" : "Laying out the settings …"}</p>`;
     const tables = (this.composed?.tables ?? []).map((t) => ({ ...t, rows: spread(t.sounds ?? [], rows) })).filter((t) => Object.keys(t.rows).length);
     const asked = rows.filter((r) => d.sounds[r]).length;
-    return html`${tables.length ? html`<h3>Ready tables</h3><div class="cards">${tables.map((t) => this.table(t, rows))}</div>` : nothing}
+    return html`${tables.length ? html`<h3>Ready made</h3><div class="cards">${tables.map((t) => this.table(t, rows))}</div>` : nothing}
       <h3>${tables.length ? "Or setting by setting" : "Setting by setting"}: ${asked} of ${rows.length} asked</h3>
       <ul class="asked">${rows.slice(0, 64).map((r) => html`<li><button class="setting" aria-expanded=${this.open === r} @click=${() => ((this.open = this.open === r ? "" : r), this.requestUpdate())}>
           <span class="name">${r}</span> ${d.sounds[r] ? html`<span class="heard">${strip(heardAs(d.sounds[r], this.coils()))}${inWords(d.sounds[r])}</span>` : html`<em>anything</em>`}</button>
@@ -148,7 +174,7 @@ class New extends View {
 
   private table(t: Table & { rows: Record<string, string> }, rows: string[]) {
     const same = rows.every((r) => (t.rows[r] ?? "") === (this.d.sounds[r] ?? ""));
-    return html`<button aria-pressed=${same} @click=${() => { this.change({ sounds: t.rows }); void this.compose(); }}><strong>${[...new Set(rows.map((r) => inWords(t.rows[r] ?? "")).filter(Boolean))].join("; ")}</strong><br>${t.says}</button>`;
+    return html`<button aria-pressed=${same} @click=${() => { this.change({ sounds: t.rows }); void this.compose(); }}><strong>${t.says}</strong><br>${[...new Set(rows.map((r) => inWords(t.rows[r] ?? "")).filter(Boolean))].join("; ")}</button>`;
   }
 
   private wanted(row: string, sound: string): void {
@@ -163,7 +189,7 @@ class New extends View {
     const asked = Object.values(this.d.sounds).filter(Boolean).length;
     if (!asked) return html`<p>Nothing is asked of any setting yet. <button @click=${() => this.go(4)}>Choose sounds</button></p>`;
     return html`<div class="row-of"><label>Title <input class="title" .value=${titleOf(this.d, this.choices!)} @change=${(e: Event) => { this.change({ title: (e.target as HTMLInputElement).value.trim() }); void this.compose(); }}></label></div>
-      ${this.state.loom && this.state.name === this.d.opened ? html`<lw-find></lw-find><lw-table></lw-table>` : html`<p class="lone">Writing it down …</p>`}
+      ${this.state.loom && this.state.name === this.d.opened ? html`<lw-find></lw-find><details><summary>The ${(this.state.loom.settings ?? []).length} settings as they are now</summary><lw-table></lw-table></details>` : html`<p class="lone">Writing it down …</p>`}
       <p><button @click=${() => store.set({ mode: "bench" })}>To the bench, as it is</button></p>`;
   }
 
@@ -183,7 +209,7 @@ class New extends View {
   private go(step: number): void {
     if (this.d.step === 5 && step < 5) this.fromBench();
     this.finding = this.others = this.sure = false;
-    this.change({ step, scheme: this.d.scheme || (step >= 3 ? usualScheme : "") });
+    this.change({ step, scheme: this.d.scheme || (step >= 3 ? usualScheme(this.d, this.choices!) : "") });
     if (step >= 4) void this.compose();
     void this.updateComplete.then(() => {
       this.querySelector<HTMLElement>("#step-head")?.focus();

@@ -29,7 +29,7 @@ export function picture(c: Choice, size = 72): TemplateResult {
 function way(roles: SchemeRole[], late: boolean, x: number, y: number) {
   let at = x;
   const order = late ? roles : [...roles].sort((a, b) => Number(a.is === "volume") - Number(b.is === "volume"));
-  return { width: roles.filter((r) => r.is !== "capacitor").length * 26, draw: order.map((r) => {
+  return { width: roles.filter((r) => r.is !== "capacitor" && r.is !== "bleed").length * 26, draw: order.map((r) => {
     if (r.is === "capacitor" || r.is === "bleed") return "";
     const cx = (at += 26) - 13;
     const hangs = r.is === "tone";
@@ -38,16 +38,16 @@ function way(roles: SchemeRole[], late: boolean, x: number, y: number) {
   }) };
 }
 
-/** schemePicture: V a volume, T a tone, B a blend; coils on the left, the jack on the right. */
-export function schemePicture(s: SchemeChoice, pickups: number): TemplateResult {
+/** schemePicture: V a volume, T a tone, B a blend; coils on the left, the jack on the right; has: which pickups have controls of their own. */
+export function schemePicture(s: SchemeChoice, has: boolean[]): TemplateResult {
   const each = s.each ?? [];
-  const rows = each.length ? pickups : 1;
+  const rows = each.length ? has.length : 1;
   const height = rows * 36 + 12, mid = (height - 12) / 2 + 2;
   const eachWidth = way(each, s.late, 0, 0).width;
   const whole = way(s.whole ?? [], s.late, 34 + eachWidth, mid);
   const end = 46 + eachWidth + whole.width;
   const lines = Array.from({ length: rows }, (_, i) => i * 36 + 20);
   return html`<svg class="scheme" width=${end + 16} height=${height} viewBox="0 0 ${end + 16} ${height}" aria-hidden="true">
-    ${lines.map((y) => svg`<rect x="1" y=${y - 5} width="16" height="10" rx="5"></rect><path d="M17 ${y}H${22 + eachWidth}L${32 + eachWidth} ${mid}"></path>${way(each, s.late, 20, y).draw}`)}
+    ${lines.map((y, i) => svg`<rect x="1" y=${y - 5} width="16" height="10" rx="5"></rect><path d="M17 ${y}H${22 + eachWidth}L${32 + eachWidth} ${mid}"></path>${has[i] ? way(each, s.late, 20, y).draw : ""}`)}
     <path d="M${32 + eachWidth} ${mid}H${end}"></path>${whole.draw}<circle class="jack" cx=${end + 6} cy=${mid} r="6"></circle></svg>`;
 }

@@ -1,6 +1,6 @@
 // A loom that is being put together: what was chosen so far, kept in the
 // browser, so that no step back loses anything.
-import type { Choice, Choices, CodeChoice, LeadEnd, LeadNotes, LeadsState, Plan, PlanPart, PlanSound, SchemeChoice } from "./types.gen.js";
+import type { Choice, Choices, CodeChoice, LeadEnd, LeadNotes, LeadsState, Plan, PlanPart, PlanSound, SchemeChoice, SchemeRole } from "./types.gen.js";
 
 export type How = "coil" | "code" | "words" | "each" | "unknown" | "meter";
 
@@ -20,6 +20,7 @@ export interface Pot {
   name: string;
   is: string;
   value: string;
+  resistor?: string; // of a treble bleed
 }
 export interface Own {
   file: string;
@@ -31,6 +32,8 @@ export interface Draft {
   pickups: Record<string, Pickup>; // by place
   switches: { name: string; is: string }[];
   scheme: string;
+  without?: string[]; // pickups without a tone of their own, where a scheme allows it
+  bleed: boolean;
   pots: Record<string, Pot>; // by name; those that were changed
   sounds: Record<string, string>; // by setting
   hum: boolean;
@@ -40,7 +43,7 @@ export interface Draft {
 
 export const places = ["neck", "middle", "bridge"];
 export const empty = (): Pickup => ({ is: "", ohms: "", reverse: false, how: "coil", code: "", words: "", colours: "" });
-export const fresh = (): Draft => ({ step: 0, title: "", pickups: {}, switches: [], scheme: "", pots: {}, sounds: {}, hum: false, own: {}, opened: "" });
+export const fresh = (): Draft => ({ step: 0, title: "", pickups: {}, switches: [], scheme: "", bleed: false, pots: {}, sounds: {}, hum: false, own: {}, opened: "" });
 
 const key = "loomwright/new", ownKey = "loomwright/own";
 
@@ -87,17 +90,33 @@ export function free(word: string, taken: string[]): string {
   }
 }
 
+/** withoutTone are the pickups that have no tone of their own; of three, the bridge's is the usual one to be without. */
+export function withoutTone(d: Draft, s: SchemeChoice | undefined): string[] {
+  return s?.some ? (d.without ?? (used(d).length > 2 ? ["bridge"] : [])) : [];
+}
+
+/** usualScheme is the one that is usual for the pickups and switches (common practice, no source). */
+export function usualScheme(d: Draft, c: Choices): string {
+  const hung = (c.schemes ?? []).find((s) => s.some && s.each?.some((r) => r.shared));
+  return hung && used(d).length === 3 && isSingle(d, c) && d.switches.some((s) => /lever-5way/.test(s.is)) ? hung.name : "one volume, one tone";
+}
+
 /** potsOf are the parts that a scheme needs, by the names that it finds them by. */
 export function potsOf(d: Draft, s: SchemeChoice | undefined, single: boolean): Pot[] {
   const out: Pot[] = [];
-  const add = (role: { name: string; is: string }, before: string) => {
-    const name = role.is === "capacitor" ? (before ? `${before}-cap` : "tone-cap") : before ? `${before}-${role.name}` : role.name;
-    if (role.is === "blend" && out.some((p) => p.is === "pot/blend")) return;
+  const add = (role: SchemeRole, before: string) => {
+    if (role.optional && !(role.is === "bleed" && d.bleed)) return;
+    const name = role.is === "capacitor" ? (before && !role.shared ? `${before}-cap` : "tone-cap") : before ? `${before}-${role.name}` : role.name;
+    if (out.some((p) => (role.is === "blend" ? p.is === "pot/blend" : p.name === name))) return;
+    if (role.is === "bleed") { // 1n and 150k: common practice, no source
+      out.push(d.pots[name] ?? { name, is: "bleed/parallel", value: "1n", resistor: "150k" });
+      return;
+    }
     const [is, value] = role.is === "capacitor" ? ["capacitor/film", single ? "47n" : "22n"] : role.is === "blend" ? ["pot/blend", "500k linear"] : ["pot/standard", single ? "250k audio" : "500k audio"];
     const at = role.is === "blend" ? "blend" : name;
     out.push(d.pots[at] ?? { name: at, is, value });
   };
-  for (const p of used(d)) for (const r of s?.each ?? []) add(r, p);
+  for (const p of used(d)) if (!withoutTone(d, s).includes(p)) for (const r of s?.each ?? []) add(r, p);
   for (const r of s?.whole ?? []) add(r, "");
   return out;
 }
@@ -126,7 +145,8 @@ export function planOf(d: Draft, c: Choices): Plan {
   });
   parts.push(...d.switches);
   for (const p of potsOf(d, schemeOf(d, c), isSingle(d, c))) {
-    parts.push(p.is.startsWith("capacitor") ? { name: p.name, is: p.is, value: p.value } : { name: p.name, is: p.is, track: p.value });
+    if (p.is.startsWith("bleed")) parts.push({ name: p.name, is: p.is, capacitor: p.value, resistor: p.is === "bleed/capacitor" ? "" : (p.resistor ?? "150k") });
+    else parts.push(p.is.startsWith("capacitor") ? { name: p.name, is: p.is, value: p.value } : { name: p.name, is: p.is, track: p.value });
   }
   parts.push({ name: "strings", is: "ground/string" }, { name: "jack", is: "jack/mono" });
   const own = Object.fromEntries(Object.entries(d.own).map(([id, o]) => [id, o.file]));

@@ -72,12 +72,22 @@ export class Canvas {
     return this.svg.querySelector<SVGGElement>("[id$=loom]");
   }
 
-  /** ring marks terminals with a word beside each. */
-  ring(marks: [number, string][]): void {
+  /** tip is where a run meets a terminal, mm: on a wide one, such as a case, where its wire ends. */
+  tip(run: number, term: number): number[] | undefined {
+    const s = this.spots[term];
+    if (!s) return undefined;
+    const paths = this.wires(run).flatMap((g) => [...g.querySelectorAll<SVGPathElement>(":scope > path")]);
+    const ends = paths.flatMap((p) => [p.getPointAtLength(0), p.getPointAtLength(p.getTotalLength())]).map((p) => ({ p, d: Math.hypot(p.x - s[0], p.y - s[1]) }));
+    const near = ends.sort((a, b) => a.d - b.d)[0];
+    return near && near.d > 2.5 && near.d < 14 ? [near.p.x, near.p.y] : s;
+  }
+
+  /** ring marks terminals, or places in mm, with a word beside each. */
+  ring(marks: [number | number[] | undefined, string][]): void {
     this.svg.querySelector(".rings")?.remove();
     const out = make("g", { class: "rings" });
     for (const [t, word] of marks) {
-      const s = this.spots[t];
+      const s = typeof t === "number" ? this.spots[t] : t;
       if (!s) continue;
       const text = make("text", { x: String(s[0] + 5), y: String(s[1] - 4) });
       text.textContent = word;
@@ -169,9 +179,8 @@ export class Canvas {
     this.look({ w, h: w / shape, x: (x + x2) / 2 - w / 2, y: (y + y2) / 2 - w / shape / 2 });
   }
 
-  /** around looks at a terminal, with mm of room on each side. */
-  around(term: number, room: number): void {
-    const s = this.spots[term];
+  /** around looks at a place in mm, with mm of room on each side. */
+  around(s: number[] | undefined, room: number): void {
     if (!s) return;
     const m = this.loom?.transform.baseVal.consolidate()?.matrix;
     this.look({ x: s[0] + (m?.e ?? 0) - room, y: s[1] + (m?.f ?? 0) - room, w: 2 * room, h: 2 * room });

@@ -105,15 +105,24 @@ class Solder extends View {
       ${errors ? html`<p class="caution"><strong>This loom has errors.</strong> Do not solder it before they are mended on the bench.</p>` : nothing}
       ${i === 0 ? html`<lw-cautions></lw-cautions>` : nothing}
       <h1 class="order">${say(step.do)}</h1>
+      ${s.sketch ? nothing : html`<p class="lone" role="status">Drawing it …</p>`}
       <div class="views">
         <div class="paper close"></div>
         ${ends(step).map(() => html`<div class="paper end"></div>`)}
       </div>
+      <ul class="plain ends">${ends(step).map((e, k) => this.lug(e.term, "AB"[k]))}</ul>
       ${(step.notes ?? []).map((n) => html`<p class="note">Mind: ${say(n)}</p>`)}
-      ${step.good ? html`<p class="note good">A good joint: ${say(step.good)}</p>` : nothing}
+      ${step.good ? html`<p class="note good">A good joint: ${say(step.good.replace(/^Good: /, ""))}</p>` : nothing}
       ${this.awake && !this.awake.released ? html`<p class="foot">The screen stays awake while this is open.</p>` : nothing}
       ${this.halves("Done, next")}
     </div>`;
+  }
+
+  /** lug says which lug a name means, as the drawing does. */
+  private lug(term: number, mark: string) {
+    const { loom, sketch } = this.state, name = loom?.terms?.[term]?.name ?? "";
+    const at = sketch?.svg?.split(`<title>${name}: `)[1]?.split("</title>")[0] ?? "";
+    return at && !/[<&]/.test(at) ? html`<li><strong>${mark}</strong> ${name}: ${say(at)}</li>` : nothing;
   }
 
   private halves(word: string) {
@@ -137,14 +146,15 @@ class Solder extends View {
       this.drawn = s.sketch;
       this.canvases = papers.map((p) => new Canvas(p, s.sketch!.svg!, s.sketch!.spots ?? [], true));
     }
-    ends(step).forEach((e, i) => this.canvases[i + 1]?.around(e.term, 11));
+    const tips = ends(step).map((e) => this.canvases[0].tip(step.run, e.term));
+    tips.forEach((at, i) => this.canvases[i + 1]?.around(at, 11));
     this.canvases.forEach((c, i) => {
       const term = s.loom!.terms?.[ends(step)[i - 1]?.term]?.name;
       c.svg.removeAttribute("aria-labelledby");
       c.svg.setAttribute("aria-label", i ? `Close-up of ${term}` : say(step.do));
       c.mark({ live: new Set([step.run]), run: -1, armed: -1, focus: -1 });
       if (i === 0) c.closeUp(step.run);
-      c.ring(ends(step).map((e, k): [number, string] => [e.term, "AB"[k] ?? ""]));
+      c.ring(tips.map((at, k): [number[] | undefined, string] => [at, "AB"[k] ?? ""]));
     });
   }
 
