@@ -21,7 +21,7 @@ var update = flag.Bool("update", false, "write src/types.gen.ts")
 // with; with -update it writes them.
 func TestTypes(t *testing.T) {
 	g := generator{done: map[string]reflect.Type{}}
-	for _, v := range []any{bench.Ask{}, bench.Failure{}, bench.Begin{}, bench.PartLine{}, bench.OpenLoom{}, bench.Traced{}, bench.Levels{},
+	for _, v := range []any{bench.Ask{}, bench.Failure{}, bench.Begin{}, bench.PartLine{}, bench.OpenLoom{}, bench.Checkup{}, bench.Traced{}, bench.Levels{},
 		bench.Measured{}, bench.Edited{}, bench.Formatted{}, bench.Pictured{}, bench.Sketch{}, bench.Wishes{}, bench.Judged{}, bench.Found{}, bench.Choices{}, bench.Worded{}, bench.LeadStep{}, bench.LugStep{}, bench.Composed{}, bench.Compared{}, bench.Circuitry{}, bench.StageCheck{}, synthesis.Progress{}} {
 		if _, err := g.typeOf(reflect.TypeOf(v)); err != nil {
 			t.Fatal(err)

@@ -99,6 +99,7 @@ func (d *Desk) Calls(tell func(any)) map[string]func(Ask) any {
 		"begin":   func(Ask) any { return begin() },
 		"parts":   func(Ask) any { parts, _ := d.bench.Parts(); return parts },
 		"open":    func(a Ask) any { return d.Open(a.Name, a.Text) },
+		"checkup": func(a Ask) any { return d.Checkup(a.Name, a.Text) },
 		"trace":   func(a Ask) any { return orFailure(d.Trace(a.Name, a.Text, a.stand(), a.Band)) },
 		"rows":    func(a Ask) any { return orFailure(d.Rows(a.Name, a.Text, Stand{Knobs: a.Knobs}, a.Over)) },
 		"ohms":    func(a Ask) any { return orFailure(d.Ohms(a.Name, a.Text, a.stand(), a.From, a.To)) },

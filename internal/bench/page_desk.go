@@ -7,6 +7,7 @@ import (
 	"loomwright/internal/diag"
 	"loomwright/internal/drawing"
 	"loomwright/internal/electrics"
+	"loomwright/internal/proof"
 	"loomwright/internal/setting"
 	"loomwright/internal/wiring"
 )
@@ -76,14 +77,52 @@ type OpenSwitch struct {
 	Positions []string `json:"positions"`
 }
 
-// Open reads and proves a loom. The same text again is not read again.
+// Open reads a loom and proves what is heard in every setting. The findings are
+// those of reading it; Checkup adds the others. The same text again is not read
+// again.
 func (d *Desk) Open(name, data string) OpenLoom {
 	if d.page.Text != nil && d.name == name && d.data == data {
 		return d.page
 	}
 	d.name, d.data, d.model = name, data, nil
-	d.page = openLoom(d.bench.Check(name, data))
+	d.page = openLoom(d.bench.rows(name, data))
 	return d.page
+}
+
+// rows is Check without the checks: a table is there before anyone has looked
+// for what is wrong.
+func (b *Bench) rows(name, data string) Checked {
+	text := diag.NewText(name, data)
+	out := Checked{Version: Version, File: name, Text: text, Rows: []proof.Row{}, Findings: diag.List{}}
+	g, l, list := b.graph(text)
+	out.Findings = append(out.Findings, list...)
+	if l != nil {
+		out.Title = l.Title
+	}
+	if g == nil {
+		return out
+	}
+	out.Graph = g
+	out.Rows = append(out.Rows, proof.Rows(g)...)
+	out.figures()
+	out.Findings = out.Findings.Sorted()
+	return out
+}
+
+// Checkup is all that is found about a loom.
+type Checkup struct {
+	Findings diag.List `json:"findings"`
+}
+
+// Checkup looks for what is wrong with the loom that lies open. It takes longer
+// than Open where a slip has to be searched for.
+func (d *Desk) Checkup(name, data string) Checkup {
+	p := d.Open(name, data)
+	out := Checkup{Findings: some(p.Findings)}
+	if p.Graph != nil {
+		out.Findings = append(out.Findings, proof.Prove(p.Graph).Findings...).Sorted()
+	}
+	return out
 }
 
 func openLoom(c Checked) OpenLoom {

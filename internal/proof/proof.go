@@ -107,6 +107,18 @@ type prover struct {
 	list   diag.List
 }
 
+// Rows proves the settings of a loom, as Prove does, and looks for nothing that
+// is wrong with it.
+func Rows(g *wiring.Graph) []Row {
+	if _, ok := tooMany(g); g.Hot < 0 || !ok {
+		return nil
+	}
+	p := newProver(g)
+	p.walk()
+	p.want()
+	return p.rows
+}
+
 // Prove walks a loom through all its settings. The findings are sorted; they
 // include what the loom's wanted sounds miss.
 func Prove(g *wiring.Graph) Report {

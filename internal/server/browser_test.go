@@ -255,6 +255,7 @@ func (v *visit) proved() {
 	v.Helper()
 	v.until(`document.querySelector("[data-row]")`)
 	v.until(`document.querySelector("lw-drawing svg") && !document.querySelector("lw-drawing .stale")`)
+	v.until(`!document.querySelector(".settings[aria-busy=true]")`)
 	v.do(chromedp.Sleep(30 * time.Millisecond))
 }
 

@@ -3,7 +3,7 @@ import { ask, failed, tellAll } from "./core.js";
 import { keepDraft, putAside, shelved, type Kept } from "./keep.js";
 import { pack } from "./link.js";
 import { store, type State } from "./store.js";
-import type { Compared, Edited, Formatted, LeadNotes, Levels, OpenLoom, Reference, Sketch, SynthesisWish, Traced } from "./types.gen.js";
+import type { Checkup, Compared, Edited, Formatted, LeadNotes, Levels, OpenLoom, Reference, Sketch, SynthesisWish, Traced } from "./types.gen.js";
 
 interface Past {
   text: string;
@@ -88,7 +88,8 @@ async function prove(): Promise<void> {
   }
   const rows = loom.settings ?? [];
   const readable = rows.length > 0;
-  const patch: Partial<State> = { findings: loom.findings ?? [], readable };
+  const patch: Partial<State> = { readable };
+  if (!readable) [patch.findings, patch.checked] = [loom.findings ?? [], s.text];
   if (readable || !store.state.loom) {
     patch.loom = loom;
     patch.chosen = sameSetting(loom);
@@ -101,6 +102,14 @@ async function prove(): Promise<void> {
   performance.measure("text to table", { start: begun });
   if (!readable) return;
   void trace();
+  void checkup(s);
+}
+
+/** checkup looks for what is wrong once the table stands; a later edit takes its place. */
+async function checkup(s: State): Promise<void> {
+  const out = await ask<Checkup>("edit", "checkup", body(s), "checkup");
+  if (!out || failed(out) || store.state.text !== s.text) return;
+  store.set({ findings: out.findings ?? [], checked: s.text });
 }
 
 /** sameSetting finds the chosen setting in a loom proved again, by its name. */

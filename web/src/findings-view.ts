@@ -18,7 +18,7 @@ class Findings extends View {
     const hidden = s.findings.length - list.length;
     return html`<section aria-labelledby="findings-head">
       <h2 id="findings-head">Findings</h2>
-      ${list.length === 0 ? html`<p class="fine">✓ Nothing is wrong with this loom.</p>` : html`<ul class="findings">${list.map((d) => this.one(d))}</ul>`}
+      ${s.findings.length === 0 && s.checked !== s.text ? html`<p>Looking for what is wrong …</p>` : list.length === 0 ? html`<p class="fine">✓ Nothing is wrong with this loom.</p>` : html`<ul class="findings">${list.map((d) => this.one(d))}</ul>`}
       ${s.loom?.runs?.length === 0 && s.readable ? html`<p class="hint">No wire yet. In the drawing, tap a terminal and then another one: that is a wire.</p>` : nothing}
       ${hidden || this.all ? html`<button @click=${() => ((this.all = !this.all), this.requestUpdate())}>${this.all ? "Leave out what is normal in a guitar" : `${hidden} more that are normal in a guitar`}</button>` : nothing}
     </section>`;

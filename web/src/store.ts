@@ -16,7 +16,8 @@ export interface State {
   mark: string; // of the saved text on its shelf
   clash?: Kept;
   loom?: OpenLoom; // the last one that could be proved
-  findings: DiagDiagnostic[]; // of the text as it is now
+  findings: DiagDiagnostic[]; // of the text that was checked last
+  checked: string; // that text
   readable: boolean;
   sketch?: Sketch;
   sketched: string; // the text that the sketch is of
@@ -40,7 +41,7 @@ export interface State {
 }
 
 const initial: State = {
-  mode: "open", panel: "table", name: "", text: "", saved: "", mark: "", findings: [], readable: false, sketched: "",
+  mode: "open", panel: "table", name: "", text: "", saved: "", mark: "", findings: [], checked: "", readable: false, sketched: "",
   chosen: 0, over: -1, knobs: {}, band: false, armed: -1, run: -1, says: "", trouble: "", step: 0, habit: "uk", shelves: 0,
 };
 

@@ -21,7 +21,7 @@ class Table extends View {
     const figures = s.levels?.settings ?? loom.figures ?? [];
     return html`
       ${s.readable ? nothing : html`<p class="stale">The text cannot be read at the moment: this table is of the last one that could.</p>`}
-      <div class="settings" role="grid" aria-label="Table of settings: arrow keys choose" @keydown=${this.keys}>
+      <div class="settings" role="grid" aria-busy=${s.checked !== s.text} aria-label="Table of settings: arrow keys choose" @keydown=${this.keys}>
         <div role="row" class="heads">
           <span role="columnheader"><span class="spoken">wanted</span></span><span role="columnheader">setting and sound</span>
           <span role="columnheader">level</span><span role="columnheader">bright</span><span role="columnheader">hum</span>

@@ -81,6 +81,10 @@ export interface BuildStep {
   good: string;
 }
 
+export interface Checkup {
+  findings: DiagDiagnostic[] | null;
+}
+
 export interface Choice {
   id: string;
   class: string;
