@@ -21,11 +21,11 @@ func TestNew(t *testing.T) {
 		name string
 		try  func(*testing.T, context.Context, [2]int64)
 	}{{"lever", tryNewLever}, {"leads", tryNewLeads}, {"switch", tryNewSwitch}, {"impossible", tryNewImpossible}, {"tones", tryNewTones}} {
-		t.Run(task.name+"/desktop", func(t *testing.T) { task.try(t, b, desktop) })
-		t.Run(task.name+"/phone", func(t *testing.T) { task.try(t, b, phone) })
+		tabs(t, task.name+"/desktop", func(t *testing.T) { task.try(t, b, desktop) })
+		tabs(t, task.name+"/phone", func(t *testing.T) { task.try(t, b, phone) })
 	}
-	t.Run("keys", func(t *testing.T) { tryNewKeys(t, b) })
-	t.Run("bench", func(t *testing.T) { tryLeadsOnBench(t, b) })
+	tabs(t, "keys", func(t *testing.T) { tryNewKeys(t, b) })
+	tabs(t, "bench", func(t *testing.T) { tryLeadsOnBench(t, b) })
 }
 
 // begin opens an empty page and goes to its first step.

@@ -20,8 +20,8 @@ func TestSoldering(t *testing.T) {
 		name string
 		try  func(*testing.T, context.Context, [2]int64)
 	}{{"stages", tryStages}, {"awake", tryAwake}, {"qr", tryQR}, {"left", tryLeft}} {
-		t.Run(task.name+"/desktop", func(t *testing.T) { task.try(t, b, desktop) })
-		t.Run(task.name+"/phone", func(t *testing.T) { task.try(t, b, phone) })
+		tabs(t, task.name+"/desktop", func(t *testing.T) { task.try(t, b, desktop) })
+		tabs(t, task.name+"/phone", func(t *testing.T) { task.try(t, b, phone) })
 	}
 }
 
