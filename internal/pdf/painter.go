@@ -1,20 +1,15 @@
 package pdf
 
-import (
-	"math"
-	"strconv"
-
-	"codeberg.org/go-pdf/fpdf"
-
-	"loomwright/internal/scene"
-)
+import "loomwright/internal/scene"
 
 // painter paints one page. Points are mapped to the page before they are
 // written, so that pens and fonts are written in their size on paper.
 type painter struct {
-	*fpdf.Fpdf
-	height float64 // of the page, mm
-	set    settings
+	doc     *document
+	height  float64 // of the page, mm
+	set     settings
+	content []byte // what is painted, as operators
+	links   []ref
 }
 
 // state is what groups hand down to their items.
@@ -23,10 +18,21 @@ type state struct {
 	ink   scene.Ink
 }
 
-// begin gives a new page what the other painters start with.
-func (p *painter) begin() {
-	p.SetDashPattern(nil, 0)
-	p.RawWriteStr("4 M") // scene.MiterLimit
+// numbers writes operands.
+func (p *painter) numbers(values ...float64) {
+	for _, v := range values {
+		p.content = appendNumber(p.content, v)
+	}
+}
+
+// op ends a line with an operator, or with anything else that has no numbers.
+func (p *painter) op(words string) {
+	p.content = append(append(p.content, words...), '\n')
+}
+
+// point is a point of the page in points from its lower left corner.
+func (p *painter) point(q scene.Point) scene.Point {
+	return scene.Pt(q.X/mmPerPoint, (p.height-q.Y)/mmPerPoint)
 }
 
 func (p *painter) items(items []scene.Item, st state) {
@@ -50,25 +56,12 @@ func (p *painter) group(g scene.Group, st state) {
 		p.items(g.Items, st)
 		return
 	}
-	var corners []fpdf.PointType
-	for _, c := range g.Clip.Corners() {
-		q := st.place.Apply(c)
-		corners = append(corners, fpdf.PointType{X: q.X, Y: q.Y})
-	}
-	p.ClipPolygon(corners, false)
+	before := p.set
+	p.op("q")
+	p.draw(scene.Rectangle(g.Clip), st, "W n")
 	p.items(g.Items, st)
-	p.ClipEnd()
-	p.set = settings{} // what was set inside is gone
-}
-
-// link makes the box of a group clickable. Links to a scene's own groups are
-// for pages and are left out.
-func (p *painter) link(g scene.Group, st state) {
-	if g.Link == "" || g.Link[0] == '#' {
-		return
-	}
-	box := st.place.ApplyRect(g.Bounds())
-	p.LinkString(box.Min.X, box.Min.Y, box.Width(), box.Height(), g.Link)
+	p.op("Q")
+	p.set = before
 }
 
 // path fills, then strokes; in one go where that looks the same.
@@ -106,33 +99,26 @@ func (p *painter) draw(o scene.Outline, st state, op string) {
 		return
 	}
 	m := st.place.Matrix()
-	line := make([]byte, 0, 40*len(o))
 	point := func(q scene.Point) {
-		q = m.Apply(q)
-		line = appendNumber(line, q.X/mmPerPoint)
-		line = appendNumber(line, (p.height-q.Y)/mmPerPoint)
+		q = p.point(m.Apply(q))
+		p.numbers(q.X, q.Y)
 	}
 	for _, s := range o {
 		switch s.Op {
 		case scene.MoveTo:
 			point(s.P)
-			line = append(line, "m\n"...)
+			p.op("m")
 		case scene.LineTo:
 			point(s.P)
-			line = append(line, "l\n"...)
+			p.op("l")
 		case scene.CubicTo:
 			point(s.C1)
 			point(s.C2)
 			point(s.P)
-			line = append(line, "c\n"...)
+			p.op("c")
 		case scene.Close:
-			line = append(line, "h\n"...)
+			p.op("h")
 		}
 	}
-	p.RawWriteStr(string(line) + op)
-}
-
-// appendNumber adds a number with three decimals, 0.35 µm, and a space.
-func appendNumber(out []byte, v float64) []byte {
-	return append(strconv.AppendFloat(out, math.Round(v*1000)/1000, 'f', -1, 64), ' ')
+	p.op(op)
 }

@@ -3,12 +3,8 @@
 package pdf
 
 import (
-	"bytes"
 	"errors"
 	"time"
-	"unicode/utf16"
-
-	"codeberg.org/go-pdf/fpdf"
 
 	"loomwright/internal/scene"
 )
@@ -33,60 +29,21 @@ func Paint(pages []scene.Scene, o Options) ([]byte, error) {
 			return nil, err
 		}
 	}
-	doc := newDocument(pages[0], o)
+	o.Title = or(o.Title, pages[0].Title)
+	doc := newDocument()
 	for _, s := range pages {
-		addPage(doc, s, o.Ink)
+		p := painted(doc, s, o.Ink)
+		doc.page(s.Width/mmPerPoint, s.Height/mmPerPoint, p.content, p.links)
 	}
-	var out bytes.Buffer
-	if err := doc.Output(&out); err != nil {
-		return nil, err
-	}
-	return out.Bytes(), nil
+	return doc.finish(o), nil
 }
 
-func addPage(doc *fpdf.Fpdf, s scene.Scene, ink scene.Ink) {
-	doc.AddPageFormat("P", fpdf.SizeType{Wd: s.Width, Ht: s.Height})
-	p := &painter{Fpdf: doc, height: s.Height}
-	p.begin()
+// painted is a scene in the operators of a page.
+func painted(doc *document, s scene.Scene, ink scene.Ink) *painter {
+	p := &painter{doc: doc, height: s.Height}
+	p.op("4 M") // scene.MiterLimit
 	p.items(s.Items, state{ink: ink})
-}
-
-// newDocument is an empty document whose pages are first's size unless they
-// say otherwise.
-func newDocument(first scene.Scene, o Options) *fpdf.Fpdf {
-	doc := fpdf.NewCustom(&fpdf.InitType{
-		OrientationStr: "P",
-		UnitStr:        "mm",
-		Size:           fpdf.SizeType{Wd: first.Width, Ht: first.Height},
-	})
-	doc.SetMargins(0, 0, 0)
-	doc.SetAutoPageBreak(false, 0)
-	doc.SetCatalogSort(true)
-	doc.SetCompression(true)
-	created := o.Created
-	if created.IsZero() {
-		created = time.Unix(0, 0)
-	}
-	doc.SetCreationDate(created.UTC())
-	doc.SetModificationDate(created.UTC())
-	doc.SetProducer("Loomwright", false)
-	doc.SetTitle(textString(or(o.Title, first.Title)), false)
-	doc.SetSubject(textString(o.Subject), false)
-	doc.SetLang(or(o.Lang, "en"))
-	return doc
-}
-
-// textString is words as UTF-16 with a byte order mark (ISO 32000-1, 7.9.2.2),
-// bad bytes as U+FFFD; nothing for no words.
-func textString(words string) string {
-	if words == "" {
-		return ""
-	}
-	out := []byte{0xfe, 0xff}
-	for _, u := range utf16.Encode([]rune(words)) {
-		out = append(out, byte(u>>8), byte(u))
-	}
-	return string(out)
+	return p
 }
 
 func or(a, b string) string {

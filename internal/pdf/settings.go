@@ -37,31 +37,38 @@ func (k *known[T]) change(v T) bool {
 
 func (p *painter) alphaOf(c scene.Color) {
 	if p.set.alpha.change(c.Opacity()) {
-		p.SetAlpha(c.Opacity(), "Normal")
+		p.op(p.doc.alpha(c.Opacity()) + " gs")
 	}
 }
 
 func (p *painter) fillWith(c scene.Color) {
 	p.alphaOf(c)
 	if c.A = 255; p.set.fill.change(c) {
-		p.SetFillColor(int(c.R), int(c.G), int(c.B))
+		p.colour(c)
+		p.op("rg")
 	}
+}
+
+func (p *painter) colour(c scene.Color) {
+	p.numbers(float64(c.R)/255, float64(c.G)/255, float64(c.B)/255)
 }
 
 // penWith sets a pen in a colour, its lengths scaled by k.
 func (p *painter) penWith(s scene.Stroke, c scene.Color, k float64) {
 	p.alphaOf(c)
 	if c.A = 255; p.set.line.change(c) {
-		p.SetDrawColor(int(c.R), int(c.G), int(c.B))
+		p.colour(c)
+		p.op("RG")
 	}
 	if p.set.width.change(s.Width * k) {
-		p.SetLineWidth(s.Width * k)
+		p.numbers(s.Width * k / mmPerPoint)
+		p.op("w")
 	}
 	if p.set.cap.change(s.Cap) {
-		p.SetLineCapStyle([...]string{"butt", "round", "square"}[s.Cap])
+		p.op([...]string{"0 J", "1 J", "2 J"}[s.Cap])
 	}
 	if p.set.join.change(s.Join) {
-		p.SetLineJoinStyle([...]string{"miter", "round", "bevel"}[s.Join])
+		p.op([...]string{"0 j", "1 j", "2 j"}[s.Join])
 	}
 	p.dashWith(s, k)
 }
@@ -73,7 +80,13 @@ func (p *painter) dashWith(s scene.Stroke, k float64) {
 	}
 	same := slices.Equal(dash, p.set.dash) && s.Phase*k == p.set.phase
 	if p.set.dashed.change(len(dash) > 0) || !same {
-		p.SetDashPattern(dash, s.Phase*k)
 		p.set.dash, p.set.phase = dash, s.Phase*k
+		p.content = append(p.content, '[')
+		for _, d := range dash {
+			p.numbers(d / mmPerPoint)
+		}
+		p.content = append(p.content, "] "...)
+		p.numbers(p.set.phase / mmPerPoint)
+		p.op("d")
 	}
 }
