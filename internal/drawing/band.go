@@ -119,7 +119,7 @@ func (d *Drawing) bandCell(row *proof.Row) bandCell {
 // paintBand is the band with its heading, its top left corner at a place.
 func (p *page) paintBand(at scene.Point) scene.Group {
 	g := scene.Group{ID: "settings", Class: "settings", Title: "what each setting sounds: its coils from the jack's tip to ground"}
-	head := "What each setting sounds: its coils from the jack's tip (left) to ground"
+	head := "What each setting sounds, from the jack's tip (left) to ground; coils in series in the order of their names"
 	if p.band.more > 0 {
 		head += fmt.Sprintf("; %d more settings are in the table", p.band.more)
 	}
