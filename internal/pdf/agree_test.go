@@ -14,6 +14,7 @@ import (
 	"loomwright/internal/oracle"
 	"loomwright/internal/png"
 	"loomwright/internal/scene"
+	"loomwright/internal/scene/faces"
 	"loomwright/internal/scene/scenetest"
 	"loomwright/internal/svg"
 )
@@ -108,7 +109,7 @@ func chromium(t *testing.T, s scene.Scene) *image.RGBA {
 	t.Helper()
 	tool := oracle.Need(t, "chromium")
 	var fonts []svg.FontFile
-	for i, ttf := range scenetest.Fonts {
+	for i, ttf := range faces.TTF {
 		fonts = append(fonts, svg.FontFile{Style: scenetest.Styles[i], TTF: ttf})
 	}
 	file, err := svg.Paint(s, svg.Options{Fonts: fonts})

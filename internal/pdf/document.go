@@ -8,6 +8,8 @@ import (
 	"slices"
 	"strconv"
 	"time"
+
+	"loomwright/internal/scene/faces"
 )
 
 // document is a PDF file in the writing (ISO 32000-1, 7.5): objects as they
@@ -17,8 +19,8 @@ type document struct {
 	offsets []int // of each object, from number 1
 	zip     *zlib.Writer
 	pages   []ref
-	fonts   [len(faces)]*font // those in use
-	alphas  []float64         // opacities in use: /G0, /G1, …
+	fonts   [faces.Count]*font // those in use
+	alphas  []float64          // opacities in use: /G0, /G1, …
 }
 
 // ref is the number of an object.

@@ -4,40 +4,21 @@ import (
 	"encoding/hex"
 	"fmt"
 	"hash/fnv"
-	"sync"
 
-	"golang.org/x/image/font/gofont/gobold"
-	"golang.org/x/image/font/gofont/gobolditalic"
-	"golang.org/x/image/font/gofont/goitalic"
-	"golang.org/x/image/font/gofont/gomono"
-	"golang.org/x/image/font/gofont/gomonobold"
-	"golang.org/x/image/font/gofont/goregular"
 	"golang.org/x/image/font/sfnt"
+
+	"loomwright/internal/scene/faces"
 )
 
-// faces are the Go fonts in the order of Style.Face, under their PostScript
-// names, with the flags of their descriptors (9.8.2: 1 fixed pitch, 4 symbolic,
-// 64 italic).
-var faces = [...]struct {
+// descriptors are what a document says of the Go fonts, in the order of
+// Style.Face: their PostScript names, and the flags of their descriptors (9.8.2:
+// 1 fixed pitch, 4 symbolic, 64 italic).
+var descriptors = [faces.Count]struct {
 	name  string
-	ttf   []byte
 	flags int
 	angle int // of slant, degrees
-	read  func() *sfnt.Font
 }{
-	{"GoRegular", goregular.TTF, 4, 0, load(goregular.TTF)}, {"Go-Bold", gobold.TTF, 4, 0, load(gobold.TTF)},
-	{"Go-Italic", goitalic.TTF, 68, -11, load(goitalic.TTF)}, {"Go-BoldItalic", gobolditalic.TTF, 68, -11, load(gobolditalic.TTF)},
-	{"GoMono", gomono.TTF, 5, 0, load(gomono.TTF)}, {"GoMono-Bold", gomonobold.TTF, 5, 0, load(gomonobold.TTF)},
-}
-
-func load(ttf []byte) func() *sfnt.Font {
-	return sync.OnceValue(func() *sfnt.Font {
-		f, err := sfnt.Parse(ttf)
-		if err != nil {
-			panic(err) // a font that is compiled in
-		}
-		return f
-	})
+	{"GoRegular", 4, 0}, {"Go-Bold", 4, 0}, {"Go-Italic", 68, -11}, {"Go-BoldItalic", 68, -11}, {"GoMono", 5, 0}, {"GoMono-Bold", 5, 0},
 }
 
 // font is one face as a document uses it. Characters are numbered from 1 as
@@ -64,7 +45,7 @@ func (f *font) show(words string) string {
 	for _, r := range words {
 		code, ok := f.codes[r]
 		if !ok {
-			id, _ := faces[f.face].read().GlyphIndex(&f.buf, r) // 0, the box, for what it lacks
+			id, _ := faces.Font(f.face).GlyphIndex(&f.buf, r) // 0, the box, for what it lacks
 			f.runes, f.ids = append(f.runes, r), append(f.ids, int(id))
 			code = len(f.ids)
 			f.codes[r] = code
@@ -77,8 +58,8 @@ func (f *font) show(words string) string {
 // write puts the font into the document (9.7): composite, its descendant with
 // the glyphs in use, widths, and the way back to Unicode.
 func (f *font) write(d *document) ref {
-	face := faces[f.face]
-	tables := tablesOf(face.ttf)
+	face := descriptors[f.face]
+	tables := tablesOf(faces.TTF[f.face])
 	em := 1000 / float64(be.Uint16(tables["head"][18:]))
 	unit := func(table string, at int) string {
 		return number(em * float64(int16(be.Uint16(tables[table][at:]))))

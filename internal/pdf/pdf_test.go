@@ -15,6 +15,7 @@ import (
 
 	"loomwright/internal/oracle"
 	"loomwright/internal/scene"
+	"loomwright/internal/scene/faces"
 	"loomwright/internal/scene/scenetest"
 )
 
@@ -225,11 +226,11 @@ func FuzzPaint(f *testing.F) {
 // The fonts are shared by everything that paints.
 func TestFontsAreLeftAlone(t *testing.T) {
 	var before [][]byte
-	for _, ttf := range scenetest.Fonts {
+	for _, ttf := range faces.TTF {
 		before = append(before, bytes.Clone(ttf))
 	}
 	paint(t, Options{}, scenetest.Rich())
-	for i, ttf := range scenetest.Fonts {
+	for i, ttf := range faces.TTF {
 		if !bytes.Equal(ttf, before[i]) {
 			t.Errorf("face %d was written into", i)
 		}

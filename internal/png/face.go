@@ -4,23 +4,20 @@ import (
 	"sync"
 
 	"golang.org/x/image/font"
-	"golang.org/x/image/font/gofont/gobold"
-	"golang.org/x/image/font/gofont/gobolditalic"
-	"golang.org/x/image/font/gofont/goitalic"
-	"golang.org/x/image/font/gofont/gomono"
-	"golang.org/x/image/font/gofont/gomonobold"
-	"golang.org/x/image/font/gofont/goregular"
 	"golang.org/x/image/font/sfnt"
 	"golang.org/x/image/math/fixed"
 
 	"loomwright/internal/scene"
+	"loomwright/internal/scene/faces"
 )
 
-// faces are the Go fonts in the order of Style.Face, each parsed when first used.
-var faces = [...]func() *face{
-	load(goregular.TTF), load(gobold.TTF), load(goitalic.TTF),
-	load(gobolditalic.TTF), load(gomono.TTF), load(gomonobold.TTF),
-}
+// read are the Go fonts in the order of Style.Face, each when first used.
+var read = func() (out [faces.Count]func() *face) {
+	for i := range out {
+		out[i] = sync.OnceValue(func() *face { return &face{font: faces.Font(i), glyphs: map[rune]glyph{}} })
+	}
+	return out
+}()
 
 // face is one parsed font; its outlines are kept in ems, ready to be placed.
 type face struct {
@@ -33,16 +30,6 @@ type face struct {
 type glyph struct {
 	outline scene.Outline // ems, baseline at 0, up negative
 	advance float64       // ems
-}
-
-func load(ttf []byte) func() *face {
-	return sync.OnceValue(func() *face {
-		f, err := sfnt.Parse(ttf)
-		if err != nil {
-			panic(err) // a font that is compiled in
-		}
-		return &face{font: f, glyphs: map[rune]glyph{}}
-	})
 }
 
 // outline is a run of words from x on the baseline, in mm.

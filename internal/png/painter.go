@@ -53,7 +53,7 @@ func (p *painter) path(it scene.Path, st state) {
 func (p *painter) text(t scene.Text, st state) {
 	line := t.Layout(st.place.Mirror)
 	st.place = line.Frame.Then(st.place)
-	face := faces[t.Style.Face()]()
+	face := read[t.Style.Face()]()
 	for _, r := range line.Runs {
 		g := r.Glyph
 		if r.Kind == scene.FontRun {

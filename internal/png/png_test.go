@@ -96,7 +96,7 @@ func TestDashesInCorners(t *testing.T) {
 func TestLettersAreTheFonts(t *testing.T) {
 	text := scene.Text{At: scene.Pt(5, 30), Content: "Hf8", Size: 12, Color: scene.Black}
 	area := 0.0
-	for _, c := range faces[0]().outline(text.Content, text, 5, 30).Flatten(1e-4) {
+	for _, c := range read[0]().outline(text.Content, text, 5, 30).Flatten(1e-4) {
 		for i, b := range c.Points {
 			a := c.Points[(i+len(c.Points)-1)%len(c.Points)]
 			area += (a.X*b.Y - b.X*a.Y) / 2

@@ -10,13 +10,14 @@ import (
 	"golang.org/x/image/math/fixed"
 
 	"loomwright/internal/scene"
+	"loomwright/internal/scene/faces"
 	"loomwright/internal/scene/scenetest"
 )
 
 // fonts are the Go fonts, read by another reader than made the table's run.
 func fonts(t *testing.T) (out []*sfnt.Font) {
 	t.Helper()
-	for _, ttf := range scenetest.Fonts {
+	for _, ttf := range faces.TTF {
 		f, err := sfnt.Parse(ttf)
 		if err != nil {
 			t.Fatal(err)
