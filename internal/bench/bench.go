@@ -43,6 +43,14 @@ type Checked struct {
 
 // Check reads a loom file and proves every setting of it.
 func (b *Bench) Check(name, data string) Checked {
+	out, begun := b.begin(name, data)
+	out.Findings = append(out.Findings, begun.Findings()...).Sorted()
+	return out
+}
+
+// begin is Check before anyone has looked for what is wrong: the findings are
+// those of reading the file and of the figures.
+func (b *Bench) begin(name, data string) (Checked, proof.Begun) {
 	text := diag.NewText(name, data)
 	out := Checked{Version: Version, File: name, Text: text, Rows: []proof.Row{}, Findings: diag.List{}}
 	g, l, list := b.graph(text)
@@ -51,15 +59,13 @@ func (b *Bench) Check(name, data string) Checked {
 		out.Title = l.Title
 	}
 	if g == nil {
-		return out
+		return out, proof.Begun{}
 	}
 	out.Graph = g
-	report := proof.Prove(g)
-	out.Rows = append(out.Rows, report.Rows...)
-	out.Findings = append(out.Findings, report.Findings...)
+	begun := proof.Begin(g)
+	out.Rows = append(out.Rows, begun.Rows...)
 	out.figures()
-	out.Findings = out.Findings.Sorted()
-	return out
+	return out, begun
 }
 
 // maxFigures is how many settings are worked out in numbers beside the proof.

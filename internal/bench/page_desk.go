@@ -18,6 +18,7 @@ type Desk struct {
 	bench      *Bench
 	name, data string
 	page       OpenLoom
+	begun      proof.Begun // of that page
 	model      *electrics.Model
 	drawn      *drawing.Saved
 	fault      caseAt
@@ -85,28 +86,11 @@ func (d *Desk) Open(name, data string) OpenLoom {
 		return d.page
 	}
 	d.name, d.data, d.model = name, data, nil
-	d.page = openLoom(d.bench.rows(name, data))
+	var c Checked
+	c, d.begun = d.bench.begin(name, data)
+	c.Findings = c.Findings.Sorted()
+	d.page = openLoom(c)
 	return d.page
-}
-
-// rows is Check without the checks: a table is there before anyone has looked
-// for what is wrong.
-func (b *Bench) rows(name, data string) Checked {
-	text := diag.NewText(name, data)
-	out := Checked{Version: Version, File: name, Text: text, Rows: []proof.Row{}, Findings: diag.List{}}
-	g, l, list := b.graph(text)
-	out.Findings = append(out.Findings, list...)
-	if l != nil {
-		out.Title = l.Title
-	}
-	if g == nil {
-		return out
-	}
-	out.Graph = g
-	out.Rows = append(out.Rows, proof.Rows(g)...)
-	out.figures()
-	out.Findings = out.Findings.Sorted()
-	return out
 }
 
 // Checkup is all that is found about a loom.
@@ -118,11 +102,7 @@ type Checkup struct {
 // than Open where a slip has to be searched for.
 func (d *Desk) Checkup(name, data string) Checkup {
 	p := d.Open(name, data)
-	out := Checkup{Findings: some(p.Findings)}
-	if p.Graph != nil {
-		out.Findings = append(out.Findings, proof.Prove(p.Graph).Findings...).Sorted()
-	}
-	return out
+	return Checkup{Findings: append(some(p.Findings), d.begun.Findings()...).Sorted()}
 }
 
 func openLoom(c Checked) OpenLoom {

@@ -14,20 +14,20 @@ const maxWork = 1500000
 
 // tooMany refuses a loom whose settings cannot be walked through in reasonable
 // time and memory; ok where they can.
-func tooMany(g *wiring.Graph) (refused Report, ok bool) {
+func tooMany(g *wiring.Graph) (refused diag.List, ok bool) {
 	n := setting.Count(g)
 	message := fmt.Sprintf("the switches of this loom have %d settings together, and it has %d terminals: prove it in parts", n, len(g.Terms))
 	switch {
 	case n > setting.Max:
 		message = fmt.Sprintf("the switches of this loom have more than %d settings together: prove it in parts", setting.Max)
 	case n*len(g.Terms) <= maxWork:
-		return Report{}, true
+		return nil, true
 	}
 	span := diag.Span{}
 	for i := range g.Switches {
 		span = g.Loom.Uses[g.Switches[i].Use].Span
 	}
-	return Report{Findings: diag.List{{Code: "loom-limit", Severity: diag.Error, Span: span, Message: message}}}, false
+	return diag.List{{Code: "loom-limit", Severity: diag.Error, Span: span, Message: message}}, false
 }
 
 // nothingJoined is the one finding of a loom without joins: what follows from

@@ -4,6 +4,8 @@
 package proof
 
 import (
+	"sync"
+
 	"loomwright/internal/diag"
 	"loomwright/internal/setting"
 	"loomwright/internal/sound"
@@ -107,35 +109,46 @@ type prover struct {
 	list   diag.List
 }
 
-// Rows proves the settings of a loom, as Prove does, and looks for nothing that
-// is wrong with it.
-func Rows(g *wiring.Graph) []Row {
-	if _, ok := tooMany(g); g.Hot < 0 || !ok {
-		return nil
-	}
-	p := newProver(g)
-	p.walk()
-	p.want()
-	return p.rows
+// Begun is a proof of which the rows are there; what is wrong is looked for when
+// somebody asks.
+type Begun struct {
+	Rows []Row
+	find func() diag.List
 }
 
-// Prove walks a loom through all its settings. The findings are sorted; they
-// include what the loom's wanted sounds miss.
-func Prove(g *wiring.Graph) Report {
+// Findings are what is wrong, sorted; they include what the loom's wanted sounds
+// miss. They are looked for once.
+func (b Begun) Findings() diag.List {
+	if b.find == nil {
+		return nil
+	}
+	return b.find()
+}
+
+// Begin walks a loom through all its settings.
+func Begin(g *wiring.Graph) Begun {
 	if g.Hot < 0 {
-		return Report{}
+		return Begun{}
 	}
 	if refused, ok := tooMany(g); !ok {
-		return refused
+		return Begun{find: func() diag.List { return refused }}
 	}
 	p := newProver(g)
 	p.walk()
 	p.want()
-	if len(g.Runs) == 0 {
-		return Report{Rows: p.rows, Findings: p.unwired()}
-	}
-	p.find()
-	return Report{Rows: p.rows, Findings: p.list.Sorted()}
+	return Begun{Rows: p.rows, find: sync.OnceValue(func() diag.List {
+		if len(g.Runs) == 0 {
+			return p.unwired()
+		}
+		p.find()
+		return p.list.Sorted()
+	})}
+}
+
+// Prove is Begin and Findings in one.
+func Prove(g *wiring.Graph) Report {
+	b := Begin(g)
+	return Report{Rows: b.Rows, Findings: b.Findings()}
 }
 
 func newProver(g *wiring.Graph) *prover {
