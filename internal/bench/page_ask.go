@@ -49,7 +49,6 @@ type Ask struct {
 	Sounds      []int `json:"sounds,omitempty"`      // wishes, by their places in the list
 
 	Base string `json:"base,omitempty"` // address of the page, for the sheet's QR code
-	Link string `json:"link,omitempty"` // what stands behind it to open this loom
 	Date string `json:"date,omitempty"` // that a sheet bears: 2026-01-31
 
 	Only  bool              `json:"only,omitempty"`  // of a circuit, what one setting leaves

@@ -53,6 +53,6 @@ func (d *Desk) sheet(a Ask) (Pictured, error) {
 	if err != nil {
 		return Pictured{}, fmt.Errorf("%q is not a date", a.Date)
 	}
-	s, err := d.bench.Sheet(a.Name, a.Text, SheetOptions{Page: a.Page, Grey: a.Grey, Base: a.Base, Loom: a.Link, Date: date, Habit: a.Habit})
+	s, err := d.bench.Sheet(a.Name, a.Text, SheetOptions{Page: a.Page, Grey: a.Grey, Base: a.Base, Date: date, Habit: a.Habit})
 	return Pictured{Data: s.Data, Findings: some(s.Findings)}, err
 }

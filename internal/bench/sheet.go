@@ -22,7 +22,6 @@ type SheetOptions struct {
 	Grey  bool        // for black-and-white print
 	For   string      // whom it is for
 	Base  string      // address of a bench page, for the QR code; "": an empty place
-	Loom  string      // the loom's link behind the base address; "": made from the file
 	Date  time.Time   // that it bears; zero: none
 	Empty bool        // leave the readings to be written in
 	Habit units.Habit // of units and words; "": ours
@@ -43,7 +42,7 @@ func (b *Bench) Sheet(name, data string, o SheetOptions) (Sheeted, error) {
 	}
 	in, more := sheet.Gather(g)
 	list = append(list, more...)
-	in.For, in.Link = o.For, sheet.Link{Base: o.Base, Loom: cmp.Or(o.Loom, sheet.LoomLink(data)), File: name}
+	in.For, in.Link = o.For, sheet.Link{Base: o.Base, Loom: sheet.LoomLink(data), File: name}
 	if !o.Date.IsZero() {
 		in.Date = o.Habit.Date(o.Date)
 	}
@@ -103,7 +102,7 @@ func (b *Bench) SheetRow(name, data string, row swap.Row, o SheetOptions) MadeRo
 	if r.Text == "" {
 		return m
 	}
-	o.For, o.HTML, o.Loom = cmp.Or(row.For, o.For), false, ""
+	o.For, o.HTML = cmp.Or(row.For, o.For), false
 	s, err := b.Sheet(row.Name+".yaml", r.Text, o)
 	if err != nil {
 		m.Why = append(m.Why, err.Error())

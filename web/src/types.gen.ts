@@ -31,7 +31,6 @@ export interface Ask {
   wiresPerLug?: number;
   sounds?: number[];
   base?: string;
-  link?: string;
   date?: string;
   only?: boolean;
   other?: Reference;
