@@ -42,21 +42,11 @@ func (p *prover) wantedOf(row int) {
 // covers reports whether positions named in a sound hold in a setting.
 func (p *prover) covers(with []loom.At, s setting.Setting) bool {
 	for _, at := range with {
-		if s.At[p.switchOf(at)] != at.Position {
+		if s.At[p.g.SwitchOf(at)] != at.Position {
 			return false
 		}
 	}
 	return true
-}
-
-// switchOf is the graph's switch that a sound names.
-func (p *prover) switchOf(at loom.At) int {
-	for i := range p.g.Switches {
-		if p.g.Switches[i].Use == at.Use {
-			return i + at.Switch
-		}
-	}
-	return 0
 }
 
 // compare holds one heard sound against one wanted sound, signs aside.

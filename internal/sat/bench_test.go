@@ -3,7 +3,6 @@ package sat_test
 import (
 	"fmt"
 	"os/exec"
-	"path/filepath"
 	"testing"
 	"time"
 
@@ -56,8 +55,7 @@ func BenchmarkAgainstCadical(b *testing.B) {
 	cadical := oracle.Need(b, "cadical")
 	for _, in := range benchmarks() {
 		b.Run(in.name, func(b *testing.B) {
-			path := filepath.Join(b.TempDir(), "problem.cnf")
-			writeCNF(b, path, in.cnf)
+			path := oracle.Written(b, in.cnf.WriteDIMACS)
 			var ours, theirs time.Duration
 			for b.Loop() {
 				begin := time.Now()

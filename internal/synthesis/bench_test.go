@@ -162,31 +162,19 @@ func BenchmarkSmallest(b *testing.B) {
 }
 
 // BenchmarkFind is the whole search: smallest, then taste.
-func BenchmarkFind(b *testing.B) {
-	for _, c := range possible {
-		b.Run(c.name, func(b *testing.B) {
-			l := read(b, "bench", c.text)
-			known := shipped(b)
-			before := cpuTime()
-			for b.Loop() {
-				if r, list := Find(l, Options{Schemes: known}); r.Status != Found {
-					b.Fatal(list)
-				}
-			}
-			b.ReportMetric(float64(cpuTime()-before)/float64(b.N)/1e6, "cpu-ms/op")
-		})
-	}
-}
+func BenchmarkFind(b *testing.B) { benchmarkFind(b, Options{}) }
 
 // BenchmarkFirst is the time to the first wiring.
-func BenchmarkFirst(b *testing.B) {
+func BenchmarkFirst(b *testing.B) { benchmarkFind(b, Options{First: true}) }
+
+func benchmarkFind(b *testing.B, o Options) {
 	for _, c := range possible {
 		b.Run(c.name, func(b *testing.B) {
 			l := read(b, "bench", c.text)
-			known := shipped(b)
+			o.Schemes = shipped(b)
 			before := cpuTime()
 			for b.Loop() {
-				if r, list := Find(l, Options{Schemes: known, First: true}); r.Status != Found {
+				if r, list := Find(l, o); r.Status != Found {
 					b.Fatal(list)
 				}
 			}

@@ -126,7 +126,7 @@ func (t *task) wish(i int) Wish {
 	s := &t.g.Loom.Sounds[i]
 	var with string
 	for _, w := range s.With {
-		sw := &t.g.Switches[t.switchOf(w)]
+		sw := &t.g.Switches[t.g.SwitchOf(w)]
 		if with != "" {
 			with += ", "
 		}

@@ -1,10 +1,7 @@
 package synthesis
 
 import (
-	"errors"
-	"os"
 	"os/exec"
-	"path/filepath"
 	"testing"
 
 	"loomwright/internal/oracle"
@@ -19,8 +16,10 @@ var oracleInstances = 320
 // possible, and with one fewer, which must not; or all wishes, where they were
 // refuted.
 func TestOutsideSolversAgree(t *testing.T) {
-	programs := []string{oracle.Need(t, "cadical"), oracle.Need(t, "minisat")}
-	dir := t.TempDir()
+	programs := []string{"cadical", "minisat"}
+	for _, program := range programs {
+		oracle.Need(t, program)
+	}
 	decided, refuted := 0, 0
 	for seed := uint64(5000); decided < oracleInstances; seed++ {
 		text := newDice(seed).loom()
@@ -38,8 +37,7 @@ func TestOutsideSolversAgree(t *testing.T) {
 		fresh := encode(p, allRules().settle(p), sat.Options{})
 		ask := func(want bool, demands ...sat.Lit) {
 			cnf := fresh.s.CNF(append(fresh.everything(), demands...)...)
-			file := filepath.Join(dir, "x.cnf")
-			if got := decide(t, programs[decided%2], file, cnf); got != want {
+			if got := oracle.Satisfiable(t, programs[decided%2], cnf.WriteDIMACS); got != want {
 				t.Fatalf("seed %d: %s says %v, want %v\n%s", seed, programs[decided%2], got, want, text)
 			}
 			decided++
@@ -57,36 +55,6 @@ func TestOutsideSolversAgree(t *testing.T) {
 	t.Logf("%d sets of clauses decided, %d of them refuted", decided, refuted)
 }
 
-// decide runs a solver on clauses; 10 and 20 are the exit codes of the SAT
-// competitions for satisfiable and unsatisfiable.
-func decide(t *testing.T, program, file string, cnf sat.CNF) bool {
-	t.Helper()
-	out, err := os.Create(file)
-	if err != nil {
-		t.Fatal(err)
-	}
-	if err := cnf.WriteDIMACS(out); err != nil {
-		t.Fatal(err)
-	}
-	out.Close()
-	args := []string{"-q", file}
-	if filepath.Base(program) == "minisat" {
-		args = []string{"-verb=0", file}
-	}
-	var exit *exec.ExitError
-	if err := exec.Command(program, args...).Run(); !errors.As(err, &exit) {
-		t.Fatalf("%s: %v", program, err)
-	}
-	switch exit.ExitCode() {
-	case 10:
-		return true
-	case 20:
-		return false
-	}
-	t.Fatalf("%s ended with %d", program, exit.ExitCode())
-	return false
-}
-
 // BenchmarkAgainstCadical refutes "fewer joins" from scratch, and has cadical
 // refute the same clauses: processor time of both, and the ratio.
 func BenchmarkAgainstCadical(b *testing.B) {
@@ -97,15 +65,7 @@ func BenchmarkAgainstCadical(b *testing.B) {
 			out := encode(p, allRules().settle(p), sat.Options{}).minimise(&effort{left: 1 << 40}, nil)
 			e := encode(p, allRules().settle(p), sat.Options{})
 			cnf := e.s.CNF(append(e.everything(), e.more(out.joins-1).Not())...)
-			file := filepath.Join(b.TempDir(), "x.cnf")
-			w, err := os.Create(file)
-			if err != nil {
-				b.Fatal(err)
-			}
-			if err := cnf.WriteDIMACS(w); err != nil {
-				b.Fatal(err)
-			}
-			w.Close()
+			file := oracle.Written(b, cnf.WriteDIMACS)
 			var own, outside float64
 			for b.Loop() {
 				before := cpuTime()

@@ -15,7 +15,7 @@ func (t *task) involved() {
 	want := map[int]bool{}
 	for i := range t.g.Loom.Sounds {
 		for _, at := range t.g.Loom.Sounds[i].With {
-			want[t.switchOf(at)] = true
+			want[t.g.SwitchOf(at)] = true
 		}
 	}
 	for i := range t.g.Switches {
@@ -40,16 +40,6 @@ func (t *task) touched(s *wiring.Switch) bool {
 		}
 	}
 	return false
-}
-
-// switchOf is the graph's switch that a sound names.
-func (t *task) switchOf(at loom.At) int {
-	for i := range t.g.Switches {
-		if t.g.Switches[i].Use == at.Use {
-			return i + at.Switch
-		}
-	}
-	return 0
 }
 
 // ask walks through the settings of the switches that take part.
@@ -92,7 +82,7 @@ func (t *task) askOf(at []int, trees []*tree) asked {
 
 func (t *task) covers(with []loom.At, at []int) bool {
 	for _, w := range with {
-		i := slices.Index(t.switches, t.switchOf(w))
+		i := slices.Index(t.switches, t.g.SwitchOf(w))
 		if i >= 0 && at[i] != w.Position {
 			return false
 		}

@@ -129,6 +129,17 @@ func (g *Graph) Ref(r loom.Ref) int {
 	return g.leads[r.Use][g.Loom.Uses[r.Use].Leads[r.Lead].Name]
 }
 
+// SwitchOf returns the switch of the graph that a sound names; the first where
+// there is none such.
+func (g *Graph) SwitchOf(at loom.At) int {
+	for i := range g.Switches {
+		if g.Switches[i].Use == at.Use {
+			return i + at.Switch
+		}
+	}
+	return 0
+}
+
 // Find returns the terminal that a user means by a name: either of its names,
 // or a lead's colour.
 func (g *Graph) Find(name string) (int, bool) {
